@@ -2,6 +2,7 @@
 // A type of your own needs `light()` and `from_light()`; to be fitted and compared also `fixed()` and `from_fixed()`.
 #pragma once
 
+#include <compare>
 #include <concepts>
 #include <cstdint>
 #include <type_traits>

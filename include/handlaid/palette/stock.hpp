@@ -1,0 +1,57 @@
+// What a shop sells: colours by name, with pack sizes and prices. Read from a file by files/stock.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "handlaid/colour/rgb.hpp"
+#include "handlaid/palette/palette.hpp"
+
+namespace handlaid {
+
+/// A pack that can be bought.
+struct Pack {
+  /// Pieces in the pack, 1 or more.
+  std::int64_t pieces = 1;
+  /// Price in hundredths of the currency, 0 or more.
+  std::int64_t price_hundredths = 0;
+  friend constexpr bool operator==(const Pack&, const Pack&) = default;
+};
+
+/// One colour of the shop.
+struct StockColour {
+  /// Unique in its stock.
+  std::string name = {};
+  Srgb8 colour = {};
+  /// Pack sizes on sale; empty where only what is in hand can be used.
+  std::vector<Pack> packs = {};
+  /// Pieces already in hand.
+  std::int64_t in_hand = 0;
+  friend bool operator==(const StockColour&, const StockColour&) = default;
+};
+
+/// The colours that can be bought. Their order is the shop's; it gives no numbers.
+struct Stock {
+  std::vector<StockColour> colours = {};
+  /// As printed after prices, such as "EUR".
+  std::string currency = {};
+
+  /// The colour of that name, or nullptr.
+  const StockColour* find(const std::string& name) const {
+    for (const StockColour& colour : colours) {
+      if (colour.name == name) return &colour;
+    }
+    return nullptr;
+  }
+  friend bool operator==(const Stock&, const Stock&) = default;
+};
+
+/// The whole stock as a palette, in its order.
+inline Palette palette_of(const Stock& stock) {
+  Palette palette;
+  for (const StockColour& item : stock.colours) palette.entries.push_back({.colour = item.colour, .name = item.name});
+  return palette;
+}
+
+}  // namespace handlaid

@@ -1,0 +1,51 @@
+// A plan: all that was decided and counted, and why. Made by plan/make, drawn by sheets/.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "handlaid/files/job.hpp"
+#include "handlaid/grid/chart.hpp"
+#include "handlaid/grid/runs.hpp"
+#include "handlaid/palette/stock.hpp"
+#include "handlaid/takeoff/board_marks.hpp"
+#include "handlaid/takeoff/packs.hpp"
+#include "handlaid/takeoff/pieces.hpp"
+#include "handlaid/takeoff/strips.hpp"
+
+namespace handlaid {
+
+/// Why a proposed option has its value: one sentence for the maker.
+struct Reason {
+  std::string word = {};
+  std::string value = {};
+  std::string sentence = {};
+};
+
+/// Everything the sheets show. Each quantity is counted once, here.
+struct Plan {
+  /// Complete: given again, it makes the same plan.
+  Job job = {};
+  /// For each option that the maker did not give.
+  std::vector<Reason> reasons = {};
+  /// What the maker should know: fewer colours than asked for, colours alike, and the like; one sentence each.
+  std::vector<std::string> notes = {};
+  Chart<> chart = {};
+  Tally tally = {};
+  PieceTakeoff pieces = {};
+  /// Only where a stock was given and the method buys pieces in their colours.
+  std::optional<Order> order = {};
+  /// Only for the method of strips.
+  std::optional<StripTakeoff> strips = {};
+  BoardMarks marks = {};
+  /// Mean and 95th percentile CIEDE2000 between cells and their colours; reported, never decided on.
+  double mean_difference = 0;
+  double high_difference = 0;
+  /// Single cells without a neighbour of their colour, above, below, left, right or across a corner.
+  std::int64_t lone_cells = 0;
+  int picture_width = 0;
+  int picture_height = 0;
+};
+
+}  // namespace handlaid
