@@ -2,8 +2,12 @@
 #pragma once
 
 #include <exception>
-#include <thread>
+#include <string>
 #include <vector>
+#ifdef __STDCPP_THREADS__  // the standard's own word for "there can be more than one thread"; WebAssembly has one
+#include <system_error>
+#include <thread>
+#endif
 
 #include "handlaid/core/error.hpp"
 #include "handlaid/core/work.hpp"
@@ -12,6 +16,7 @@ namespace handlaid {
 
 /// Calls `body(first, last)` for bands that together cover 0…`count`-1, on up to `work.threads` threads.
 /// Bands are equal in size and fixed by `count` and the number of threads alone. The first exception is passed on.
+/// Where the system gives no more threads, the calling one does the rest.
 /// Throws Error when `work.threads` is below 1.
 template <class Body>
 void for_each_band(int count, const Work& work, Body&& body) {
@@ -22,20 +27,28 @@ void for_each_band(int count, const Work& work, Body&& body) {
     return;
   }
   std::vector<std::exception_ptr> failures(static_cast<std::size_t>(bands));
-  std::vector<std::thread> threads;
   const auto run = [&](int band) {
-    const auto edge = [&](int b) {
-      return static_cast<int>(static_cast<long long>(count) * b / bands);
-    };
+    const auto edge = [&](int b) { return static_cast<int>(static_cast<long long>(count) * b / bands); };
     try {
       body(edge(band), edge(band + 1));
     } catch (...) {
       failures[static_cast<std::size_t>(band)] = std::current_exception();
     }
   };
-  for (int band = 1; band < bands; ++band) threads.emplace_back(run, band);
+  int started = 1;
+#ifdef __STDCPP_THREADS__
+  std::vector<std::thread> threads;
+  threads.reserve(static_cast<std::size_t>(bands));
+  try {
+    for (; started < bands; ++started) threads.emplace_back(run, started);
+  } catch (const std::system_error&) {
+  }
+#endif
   run(0);
+  for (int band = started; band < bands; ++band) run(band);
+#ifdef __STDCPP_THREADS__
   for (std::thread& thread : threads) thread.join();
+#endif
   for (const std::exception_ptr& failure : failures) {
     if (failure) std::rethrow_exception(failure);
   }

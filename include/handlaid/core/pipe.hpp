@@ -21,9 +21,8 @@ concept Value = !Stage<V>;
 
 /// The stage takes the value. To see which concept a stage asks for, call it: `stage(value)`.
 template <class S, class V>
-concept Accepts = Stage<S> && requires(const std::remove_cvref_t<S>& stage, V&& value) {
-  stage(std::forward<V>(value));
-};
+concept Accepts =
+    Stage<S> && requires(const std::remove_cvref_t<S>& stage, V&& value) { stage(std::forward<V>(value)); };
 
 /// The stage takes the value and wants the threads and progress of the run.
 template <class S, class V>
@@ -66,27 +65,36 @@ struct Then {
   }
 };
 
-template <class V, class S>
+/// Never made: its name in a compiler's message says which stage refuses which value, however long the pipeline.
+template <class S, class V>
+struct Refusal {
+  using type = Refusal;
+};
+template <class First, class Second, class V>
+struct Refusal<Then<First, Second>, V> : Refusal<First, V> {};
+template <class First, class Second, class V>
+  requires Accepts<First, V>
+struct Refusal<Then<First, Second>, V> : Refusal<Second, Applied<First, V>> {};
+
+// The two must have as many parameters as each other, or neither would be the more constrained one.
+template <class V, class S, class Refused = void>
   requires(Value<V> && Accepts<S, V>)
 constexpr auto operator|(V&& value, const S& stage) {
   return stage(std::forward<V>(value));
 }
-
-template <class V, class S>
+template <class V, class S, class Refused = typename Refusal<S, V>::type>
   requires(Value<V> && Stage<S>)
-constexpr void operator|(V&&, const S&) = delete;  // handlaid: the stage on the right does not accept the value on the left
-
-template <class V, class First, class Second>
-  requires Value<V>
-constexpr auto operator|(V&& value, const Then<First, Second>& both) {
-  return (std::forward<V>(value) | both.first) | both.second;
-}
+constexpr void operator|(V&&, const S&) = delete;  // handlaid: the stage does not accept the value, see Refused
 
 template <class First, class Second>
   requires(Stage<First> && Stage<Second>)
 constexpr auto operator|(First first, Second second) {
   return Then<First, Second>{std::move(first), std::move(second)};
 }
+
+template <class S, class F>
+  requires(Stage<S> && Value<F>)
+constexpr void operator|(const S&, const F&) = delete;  // handlaid: what follows the stage is none; wrap it in step(…)
 
 /// Makes a stage of any callable, a lambda or a foreign function object: `raster | step([](auto r) { … })`.
 template <class F>
