@@ -1,0 +1,43 @@
+# Uses handlaid from a project of its own, WAY installed or embedded, in an empty FOLDER whose path holds spaces.
+file(REMOVE_RECURSE "${FOLDER}")
+file(MAKE_DIRECTORY "${FOLDER}")
+
+function(run)
+  execute_process(COMMAND ${ARGN} RESULT_VARIABLE result OUTPUT_VARIABLE output ERROR_VARIABLE output)
+  if(NOT result EQUAL 0)
+    list(JOIN ARGN " " command)
+    message("${output}")
+    message(FATAL_ERROR "failed: ${command}")
+  endif()
+  set(output "${output}" PARENT_SCOPE)
+endfunction()
+
+if(WAY STREQUAL "installed")
+  run("${CMAKE_COMMAND}" --install "${BUILD}" --prefix "${FOLDER}/first place")
+  file(RENAME "${FOLDER}/first place" "${FOLDER}/prefix") # an installed package may be moved
+
+  file(GLOB_RECURSE files "${FOLDER}/prefix/*handlaidTargets.cmake")
+  if(NOT files)
+    message(FATAL_ERROR "no exported targets in ${FOLDER}/prefix")
+  endif()
+  foreach(file IN LISTS files)
+    file(READ "${file}" text)
+    foreach(leak IN ITEMS "${SOURCE}" "-Werror" "-Wall" "warnings")
+      string(FIND "${text}" "${leak}" place)
+      if(NOT place EQUAL -1)
+        message(FATAL_ERROR "${file} passes '${leak}' on to its users")
+      endif()
+    endforeach()
+  endforeach()
+  set(where "-DCMAKE_PREFIX_PATH=${FOLDER}/prefix")
+else()
+  set(where "-DFETCHCONTENT_SOURCE_DIR_HANDLAID=${SOURCE}")
+endif()
+
+run("${CMAKE_COMMAND}" -S "${CMAKE_CURRENT_LIST_DIR}/${WAY}" -B "${FOLDER}/build" -G "${GENERATOR}"
+    "-DCMAKE_CXX_COMPILER=${CXX}" "${where}")
+run("${CMAKE_COMMAND}" --build "${FOLDER}/build")
+run("${FOLDER}/build/outside")
+if(NOT output MATCHES "8 cells")
+  message(FATAL_ERROR "the outside program said: ${output}")
+endif()
