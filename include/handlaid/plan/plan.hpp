@@ -1,10 +1,13 @@
 // A plan: all that was decided and counted, and why. Made by plan/make, drawn by sheets/.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "handlaid/colour/rgb.hpp"
+#include "handlaid/core/raster.hpp"
 #include "handlaid/files/job.hpp"
 #include "handlaid/grid/chart.hpp"
 #include "handlaid/grid/runs.hpp"
@@ -44,8 +47,13 @@ struct Plan {
   double high_difference = 0;
   /// Single cells without a neighbour of their colour, above, below, left, right or across a corner.
   std::int64_t lone_cells = 0;
+  /// Of the picture as it was read, upright.
   int picture_width = 0;
   int picture_height = 0;
+  /// The part of it that became the chart.
+  CropBox crop = {};
+  /// The whole picture, at most 1000 pixels along, for choosing the crop.
+  Raster<Srgb8> thumbnail = {};
 };
 
 }  // namespace handlaid

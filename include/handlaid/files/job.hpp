@@ -1,0 +1,113 @@
+// A job: every option of a plan, as a maker writes them. An option that is not given is proposed (plan/propose).
+// Read and written as a job file by files/job_file; the words, units and defaults stand in files/job_fields.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "handlaid/colour/rgb.hpp"
+#include "handlaid/core/length.hpp"
+#include "handlaid/core/length_text.hpp"
+
+namespace handlaid {
+
+/// How pieces come by their colours.
+enum class Method {
+  pieces,  ///< bought in their colours
+  strips   ///< strips of a course are painted, mounted, then cut into pieces
+};
+
+/// How the palette is found.
+enum class FitterChoice { kmeans, median_cut };
+
+/// How a cell gets its number from the palette.
+enum class DitherChoice { none, floyd_steinberg, jarvis_judice_ninke, atkinson, bayer };
+
+/// A part of the picture in pixels, as read off the ruler: `right` and `bottom` are the first ones outside.
+struct CropBox {
+  int left = 0;
+  int top = 0;
+  int right = 0;
+  int bottom = 0;
+  constexpr int width() const { return right - left; }
+  constexpr int height() const { return bottom - top; }
+  friend constexpr bool operator==(const CropBox&, const CropBox&) = default;
+};
+
+/// A place in the picture, in pixels as read off the ruler.
+struct CropFocus {
+  int x = 0;
+  int y = 0;
+  friend constexpr bool operator==(const CropFocus&, const CropFocus&) = default;
+};
+
+/// The largest part of the picture that is `across` wide to `down` high, and as near as can be to centred on `focus`
+/// (the middle of the picture where there is none).
+struct CropAspect {
+  int across = 1;
+  int down = 1;
+  std::optional<CropFocus> focus = {};
+  friend constexpr bool operator==(const CropAspect&, const CropAspect&) = default;
+};
+
+using CropChoice = std::variant<CropBox, CropAspect>;
+
+/// A colour that the palette must have: by its name in the stock, or by its colour.
+struct ColourLock {
+  /// Empty where the colour is given.
+  std::string name = {};
+  /// Only used where there is no name.
+  Srgb8 colour = {};
+  friend bool operator==(const ColourLock&, const ColourLock&) = default;
+};
+
+/// All options of a plan. Paths are UTF-8, and relative to the job file where they come from one.
+struct Job {
+  std::optional<std::string> picture = {};
+  /// What the panel is called on its pages.
+  std::optional<std::string> title = {};
+  std::optional<Method> method = {};
+  /// What lengths are shown in, and the unit of numbers without one.
+  std::optional<LengthUnit> units = {};
+
+  // the board and its cells
+  std::optional<Size> board = {};
+  std::optional<int> columns = {};
+  std::optional<int> rows = {};
+  /// Distance of neighbouring columns; of courses too, unless `course_pitch` differs.
+  std::optional<Length> pitch = {};
+  std::optional<Length> course_pitch = {};
+
+  // the picture
+  std::optional<CropChoice> crop = {};
+  /// Percent, -100 to 100; 0 leaves the picture as it is.
+  std::optional<int> brightness = {};
+  std::optional<int> contrast = {};
+  std::optional<int> saturation = {};
+  /// A colour of the picture that counts as transparent.
+  std::optional<Srgb8> clear_colour = {};
+  /// Laid under transparent parts; without it such cells stay empty.
+  std::optional<Srgb8> ground = {};
+
+  // the colours
+  std::optional<int> colours = {};
+  std::optional<std::string> stock = {};
+  std::vector<ColourLock> locks = {};
+  std::optional<FitterChoice> fitter = {};
+  std::optional<DitherChoice> dither = {};
+  /// 0 to 1.
+  std::optional<double> dither_strength = {};
+
+  // the takeoff
+  std::optional<int> pieces_per_cell = {};
+  /// Share of pieces lost or spoilt, 0 to below 1.
+  std::optional<double> spares = {};
+  /// How sure the spares are to be enough, above 0 and below 1.
+  std::optional<double> spares_confidence = {};
+
+  friend bool operator==(const Job&, const Job&) = default;
+};
+
+}  // namespace handlaid
