@@ -12,9 +12,8 @@ struct D65 {
   static constexpr detail::FixedMatrix from_linear = {{{442871729, 383944390, 193743272},  //
                                                        {228355735, 767888780, 77497309},
                                                        {20759612, 127981463, 1020381235}}};
-  static constexpr detail::FixedMatrix to_linear = {{{3479411163, -1650489910, -535294025},
-                                                     {-1040741476, 2014351307, 44620434},
-                                                     {59746679, -219071157, 1135186902}}};
+  static constexpr detail::FixedMatrix to_linear = {
+      {{3479411163, -1650489910, -535294025}, {-1040741476, 2014351307, 44620434}, {59746679, -219071157, 1135186902}}};
 };
 
 /// Illuminant D50, 2 degree observer, Y = 1: 0.96422, 1, 0.82521 (ICC.1, ASTM E308).
@@ -24,9 +23,8 @@ struct D50 {
   static constexpr detail::FixedMatrix from_linear = {{{468231648, 413460290, 153631404},  //
                                                        {238912355, 769742530, 65086940},
                                                        {14959563, 104265201, 766837726}}};
-  static constexpr detail::FixedMatrix to_linear = {{{3364952414, -1736097362, -526793459},
-                                                     {-1050944547, 2057441257, 35920939},
-                                                     {77250669, -245877664, 1508867862}}};
+  static constexpr detail::FixedMatrix to_linear = {
+      {{3364952414, -1736097362, -526793459}, {-1050944547, 2057441257, 35920939}, {77250669, -245877664, 1508867862}}};
 };
 
 /// Tristimulus values under `White`; Y of the white is 1.
@@ -76,8 +74,7 @@ struct Lab {
     const auto r = relatives();
     // Relative to white in 1/2^30, times white in 1/2^24: whole steps of XYZ in 1/2^24.
     const auto part = [](std::int64_t v, int axis) { return detail::round_shift(v * white_steps(axis), 30); };
-    const auto rgb =
-        detail::shifted(detail::times(White::to_linear, {part(r.x, 0), part(r.y, 1), part(r.z, 2)}), 30);
+    const auto rgb = detail::shifted(detail::times(White::to_linear, {part(r.x, 0), part(r.y, 1), part(r.z, 2)}), 30);
     constexpr std::int64_t most = std::int64_t{4} << 24;
     return {detail::clamp(rgb.x, -most, most), detail::clamp(rgb.y, -most, most), detail::clamp(rgb.z, -most, most)};
   }

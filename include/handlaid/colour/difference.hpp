@@ -40,8 +40,7 @@ double cie94(const Lab<White>& reference, const Lab<White>& sample) {
   const double hue2 = squared(double{reference.a} - double{sample.a}) +
                       squared(double{reference.b} - double{sample.b}) - squared(chroma);
   const double hue = hue2 > 0 ? hue2 : 0;
-  return std::sqrt(squared(lightness) + squared(chroma / (1 + 0.045 * chroma1)) +
-                   hue / squared(1 + 0.015 * chroma1));
+  return std::sqrt(squared(lightness) + squared(chroma / (1 + 0.045 * chroma1)) + hue / squared(1 + 0.015 * chroma1));
 }
 
 /// CIEDE2000 colour difference (CIE 142-2001), after G. Sharma, W. Wu, E. Dalal, "The CIEDE2000 color-difference

@@ -48,7 +48,8 @@ inline bool parse_hex(std::string_view text, Srgb8& colour) {
 inline Srgb8 colour_from_hex(std::string_view text, const std::string& where) {
   Srgb8 colour;
   if (!parse_hex(text, colour)) {
-    throw Error::bad_option(where, "\"" + std::string(text) + "\" is not a colour", "write it as #rrggbb, like #c04020");
+    throw Error::bad_option(where, "\"" + std::string(text) + "\" is not a colour",
+                            "write it as #rrggbb, like #c04020");
   }
   return colour;
 }

@@ -14,19 +14,14 @@ namespace detail {
 inline constexpr FixedMatrix linear_to_lms = {{{442619434, 575882676, 55239714},  //
                                                {227529649, 730895571, 115316604},
                                                {94814047, 302493299, 676434479}}};
-inline constexpr FixedMatrix lms_to_oklab = {{{225973536, 852140608, -4372327},
-                                              {2123859712, -2607681024, 483821312},
-                                              {27814248, 840494784, -868308992}}};
-inline constexpr FixedMatrix oklab_to_lms = {{{1073741822, 425564464, 231717521},
-                                              {1073741834, -113345628, -68562898},
-                                              {1073741883, -96082909, -1386722037}}};
-inline constexpr FixedMatrix lms_to_linear = {{{4377368027, -3551628276, 248002073},
-                                               {-1361974936, 2802205672, -366488911},
-                                               {-4505514, -755289986, 1833537324}}};
+inline constexpr FixedMatrix lms_to_oklab = {
+    {{225973536, 852140608, -4372327}, {2123859712, -2607681024, 483821312}, {27814248, 840494784, -868308992}}};
+inline constexpr FixedMatrix oklab_to_lms = {
+    {{1073741822, 425564464, 231717521}, {1073741834, -113345628, -68562898}, {1073741883, -96082909, -1386722037}}};
+inline constexpr FixedMatrix lms_to_linear = {
+    {{4377368027, -3551628276, 248002073}, {-1361974936, 2802205672, -366488911}, {-4505514, -755289986, 1833537324}}};
 /// Cubes steps of 1/2^28 into steps of 1/2^24; |root| below 2.
-constexpr std::int64_t fixed_cube(std::int64_t root) {
-  return round_shift(round_shift(root * root, 28) * root, 32);
-}
+constexpr std::int64_t fixed_cube(std::int64_t root) { return round_shift(round_shift(root * root, 28) * root, 32); }
 }  // namespace detail
 
 /// Lightness L from 0, black, to 1, white; a (green to red) and b (blue to yellow) about -0.4 to 0.4.

@@ -17,9 +17,7 @@ struct Srgb8 {
   std::uint8_t g = 0;
   std::uint8_t b = 0;
 
-  constexpr Light light() const {
-    return {srgb_to_linear_table[r], srgb_to_linear_table[g], srgb_to_linear_table[b]};
-  }
+  constexpr Light light() const { return {srgb_to_linear_table[r], srgb_to_linear_table[g], srgb_to_linear_table[b]}; }
   static constexpr Srgb8 from_light(const Light& light) {
     return {srgb_code_of_linear(light.r), srgb_code_of_linear(light.g), srgb_code_of_linear(light.b)};
   }
@@ -79,7 +77,7 @@ constexpr std::int64_t fixed_fifth_root(std::int64_t x) {
 
 /// x^2.4 = x^2 * (x^(1/5))^2, in integers; to about 1 step of 1/2^24.
 constexpr std::int64_t Srgb16::decode(std::uint16_t code) {
-  if (code <= 2650) {  // 0.04045 * 65535 = 2650.9
+  if (code <= 2650) {                                                                        // 0.04045 * 65535 = 2650.9
     return (static_cast<std::int64_t>(code) * linear_white * 1000 + 423356100) / 846712200;  // / (12.92 * 65535)
   }
   // (code / 65535 + 0.055) / 1.055 in steps of 1/2^30

@@ -1,0 +1,176 @@
+// The weighted histogram: how much of each colour there is. What fitters look at.
+// Histograms of parts of a picture add up to the histogram of the whole.
+#pragma once
+
+#include <algorithm>
+#include <cstdint>
+#include <vector>
+
+#include "handlaid/colour/convert.hpp"
+#include "handlaid/colour/oklab.hpp"
+#include "handlaid/colour/rgb.hpp"
+#include "handlaid/core/raster.hpp"
+#include "handlaid/grid/cells.hpp"
+
+namespace handlaid {
+
+/// A colour in whole steps of its space, and how much there is of it.
+struct Bin {
+  FixedPoint point = {};
+  std::uint64_t weight = 0;
+  friend constexpr bool operator==(const Bin&, const Bin&) = default;
+};
+
+/// Distinct colours of the space `C`, in ascending order, each with a weight of 1 or more.
+template <MeasuredColour C = Oklab>
+struct Histogram {
+  using colour_type = C;
+  std::vector<Bin> bins = {};
+
+  std::uint64_t total() const {
+    std::uint64_t sum = 0;
+    for (const Bin& bin : bins) sum += bin.weight;
+    return sum;
+  }
+
+  friend Histogram operator+(const Histogram& a, const Histogram& b) {
+    Histogram sum;
+    sum.bins.reserve(a.bins.size() + b.bins.size());
+    std::merge(a.bins.begin(), a.bins.end(), b.bins.begin(), b.bins.end(), std::back_inserter(sum.bins),
+               [](const Bin& p, const Bin& q) { return p.point < q.point; });
+    sum.join_equal();
+    return sum;
+  }
+  friend bool operator==(const Histogram&, const Histogram&) = default;
+
+  /// Sorts the bins and joins those of one colour; needed after adding to `bins` by hand.
+  void tidy() {
+    std::sort(bins.begin(), bins.end(), [](const Bin& p, const Bin& q) { return p.point < q.point; });
+    join_equal();
+  }
+
+ private:
+  void join_equal() {
+    std::size_t kept = 0;
+    for (const Bin& bin : bins) {
+      if (bin.weight == 0) continue;
+      if (kept > 0 && bins[kept - 1].point == bin.point) {
+        bins[kept - 1].weight += bin.weight;
+      } else {
+        bins[kept++] = bin;
+      }
+    }
+    bins.resize(kept);
+  }
+};
+
+namespace detail {
+
+/// Colours that cannot be compared are counted in Oklab.
+template <Colour C>
+struct MeasuredIn {
+  using type = Oklab;
+};
+template <MeasuredColour C>
+struct MeasuredIn<C> {
+  using type = C;
+};
+
+/// Sorts keys of three bytes by their digits: three passes over the data, whatever it holds.
+inline void radix_sort_24(std::vector<std::uint32_t>& keys) {
+  std::vector<std::uint32_t> other(keys.size());
+  for (int shift = 0; shift < 24; shift += 8) {
+    std::size_t starts[257] = {};
+    for (const std::uint32_t key : keys) ++starts[((key >> shift) & 255U) + 1];
+    for (int digit = 0; digit < 256; ++digit) starts[digit + 1] += starts[digit];
+    for (const std::uint32_t key : keys) other[starts[(key >> shift) & 255U]++] = key;
+    keys.swap(other);
+  }
+}
+
+/// Counts sRGB codes first, so that each distinct code is converted only once.
+template <MeasuredColour C, class Pixels>
+Histogram<C> count_codes(int width, int height, Pixels&& pixel_or_nothing) {
+  std::vector<std::uint32_t> keys;
+  keys.reserve(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
+  for (int y = 0; y < height; ++y) {
+    for (int x = 0; x < width; ++x) {
+      if (const Srgb8* code = pixel_or_nothing(x, y)) {
+        keys.push_back(static_cast<std::uint32_t>(code->r << 16 | code->g << 8 | code->b));
+      }
+    }
+  }
+  radix_sort_24(keys);
+  Histogram<C> histogram;
+  for (std::size_t first = 0; first < keys.size();) {
+    std::size_t end = first + 1;
+    while (end < keys.size() && keys[end] == keys[first]) ++end;
+    const std::uint32_t key = keys[first];
+    const Srgb8 code = {static_cast<std::uint8_t>(key >> 16), static_cast<std::uint8_t>(key >> 8),
+                        static_cast<std::uint8_t>(key)};
+    histogram.bins.push_back({convert_colour<C>(code).fixed(), end - first});
+    first = end;
+  }
+  histogram.tidy();
+  return histogram;
+}
+
+}  // namespace detail
+
+/// The space in which colours of type `C` are compared: their own, or Oklab.
+template <Colour C>
+using MeasuredSpace = typename detail::MeasuredIn<C>::type;
+
+/// Counts colours: of the laid cells, or of the pixels that are at least half opaque. `cells | count_colours`.
+/// With an importance picture each cell counts as often as its weight says, 0 to 65535.
+struct CountColours {
+  using is_stage = void;
+  /// Empty, or of the size of what is counted.
+  Raster<std::uint16_t> importance = {};
+
+  template <AnyCells T>
+  auto operator()(const T& cells) const {
+    return count<typename T::colour_type>(cells.columns(), cells.rows(), [&](int x, int y) {
+      return cells.laid(x, y) != 0 ? &cells.colours(x, y) : nullptr;
+    });
+  }
+  template <AnyRaster R>
+  requires Pixel<typename R::pixel_type>
+  auto operator()(const R& raster) const {
+    return count<ColourOf<typename R::pixel_type>>(raster.width(), raster.height(), [&](int x, int y) {
+      const auto& pixel = raster.row(y)[static_cast<std::size_t>(x)];
+      return opacity_of(pixel) >= 32768U ? &colour_of(pixel) : nullptr;
+    });
+  }
+
+ private:
+  template <Colour C, class At>
+  Histogram<MeasuredSpace<C>> count(int width, int height, At&& at) const {
+    using Space = MeasuredSpace<C>;
+    const bool weighted = !importance.empty();
+    if (weighted && (importance.width() != width || importance.height() != height)) {
+      throw Error::bad_option("importance",
+                              "it has " + std::to_string(importance.width()) + " x " +
+                                  std::to_string(importance.height()) + " weights for " + std::to_string(width) +
+                                  " x " + std::to_string(height) + " places",
+                              "give one weight for each");
+    }
+    if constexpr (std::same_as<C, Srgb8>) {
+      if (!weighted) return detail::count_codes<Space>(width, height, at);
+    }
+    Histogram<Space> histogram;
+    for (int y = 0; y < height; ++y) {
+      for (int x = 0; x < width; ++x) {
+        if (const C* colour = at(x, y)) {
+          const std::uint64_t weight = weighted ? importance(x, y) : 1U;
+          histogram.bins.push_back({convert_colour<Space>(*colour).fixed(), weight});
+        }
+      }
+    }
+    histogram.tidy();
+    return histogram;
+  }
+};
+inline const CountColours count_colours = {};
+
+}  // namespace handlaid

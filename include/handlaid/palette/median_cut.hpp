@@ -1,0 +1,125 @@
+// Median cut: halves the fullest box of colours until there are enough.
+// P. Heckbert, "Color image quantization for frame buffer display", SIGGRAPH 1982.
+#pragma once
+
+#include <algorithm>
+#include <vector>
+
+#include "handlaid/palette/complete.hpp"
+#include "handlaid/palette/histogram.hpp"
+
+namespace handlaid {
+
+/// Fits a palette by splitting boxes of colours along their longest side at the weighted median.
+/// Result: exactly `colours` entries, or fewer with a note where the histogram has fewer colours.
+/// Throws Error when `colours` is not in 1 to 999, the histogram is empty, or the locked colours do not fit.
+struct MedianCut {
+  int colours = 16;
+  /// Colours that must be used; they take the first numbers, the rest is shared by the other colours.
+  std::vector<PaletteEntry> locked = {};
+
+  template <MeasuredColour C>
+  Palette operator()(const Histogram<C>& histogram) const;
+};
+
+namespace detail {
+
+/// A part of the list of bins, from `first` up to but without `end`.
+struct ColourBox {
+  std::size_t first = 0;
+  std::size_t end = 0;
+  std::uint64_t weight = 0;
+  int axis = 0;
+  int side = 0;
+};
+
+constexpr int coordinate(const FixedPoint& p, int axis) { return axis == 0 ? p.x : (axis == 1 ? p.y : p.z); }
+
+inline ColourBox colour_box(const std::vector<Bin>& bins, std::size_t first, std::size_t end) {
+  ColourBox box = {.first = first, .end = end};
+  for (int axis = 0; axis < 3; ++axis) {
+    int low = coordinate(bins[first].point, axis);
+    int high = low;
+    for (std::size_t i = first; i < end; ++i) {
+      low = std::min(low, coordinate(bins[i].point, axis));
+      high = std::max(high, coordinate(bins[i].point, axis));
+    }
+    if (high - low > box.side) {
+      box.side = high - low;
+      box.axis = axis;
+    }
+  }
+  for (std::size_t i = first; i < end; ++i) box.weight += bins[i].weight;
+  return box;
+}
+
+/// The weighted mean, each coordinate rounded to the nearest step.
+inline FixedPoint mean_point(const Bin* first, const Bin* end) {
+  std::int64_t x = 0;
+  std::int64_t y = 0;
+  std::int64_t z = 0;
+  std::int64_t weight = 0;
+  for (const Bin* bin = first; bin != end; ++bin) {
+    const auto w = static_cast<std::int64_t>(bin->weight);
+    x += w * bin->point.x;
+    y += w * bin->point.y;
+    z += w * bin->point.z;
+    weight += w;
+  }
+  const auto mean = [&](std::int64_t sum) {
+    return static_cast<std::int16_t>((sum < 0 ? sum - weight / 2 : sum + weight / 2) / weight);
+  };
+  return {mean(x), mean(y), mean(z)};
+}
+
+}  // namespace detail
+
+template <MeasuredColour C>
+Palette MedianCut::operator()(const Histogram<C>& histogram) const {
+  check_locked(colours, locked);
+  if (histogram.bins.empty()) throw Error::bad_input("median cut", "there are no colours to fit", "lay some cells");
+  const auto wanted = static_cast<std::size_t>(colours) - locked.size();
+  std::vector<Bin> bins = histogram.bins;
+  std::vector<detail::ColourBox> boxes;
+  if (wanted > 0) boxes.push_back(detail::colour_box(bins, 0, bins.size()));
+  while (boxes.size() < wanted) {
+    // The fullest box that can be split; of equals the one with the longer side, then the earlier one.
+    detail::ColourBox* fullest = nullptr;
+    for (detail::ColourBox& box : boxes) {
+      if (box.side == 0) continue;
+      if (fullest == nullptr || box.weight > fullest->weight ||
+          (box.weight == fullest->weight && box.side > fullest->side)) {
+        fullest = &box;
+      }
+    }
+    if (fullest == nullptr) break;
+    const detail::ColourBox box = *fullest;
+    std::sort(bins.begin() + static_cast<std::ptrdiff_t>(box.first),
+              bins.begin() + static_cast<std::ptrdiff_t>(box.end), [&](const Bin& p, const Bin& q) {
+                const int a = detail::coordinate(p.point, box.axis);
+                const int b = detail::coordinate(q.point, box.axis);
+                return a != b ? a < b : p.point < q.point;
+              });
+    // The cut lies where half of the weight is passed, but never parts colours of one coordinate, and leaves both
+    // sides with a colour.
+    std::uint64_t passed = 0;
+    std::size_t cut = box.first;
+    while (cut + 1 < box.end && (passed + bins[cut].weight) * 2 <= box.weight) passed += bins[cut++].weight;
+    if (cut == box.first) ++cut;
+    const auto same = [&](std::size_t i) {
+      return detail::coordinate(bins[i - 1].point, box.axis) == detail::coordinate(bins[i].point, box.axis);
+    };
+    std::size_t up = cut;
+    while (up < box.end && same(up)) ++up;
+    while (cut > box.first && same(cut)) --cut;
+    if (cut == box.first) cut = up;
+    *fullest = detail::colour_box(bins, box.first, cut);
+    boxes.push_back(detail::colour_box(bins, cut, box.end));
+  }
+  std::vector<FixedPoint> centres;
+  for (const detail::ColourBox& box : boxes)
+    centres.push_back(detail::mean_point(&bins[box.first], &bins[box.first] + (box.end - box.first)));
+  return complete_palette(centres, locked, colours, histogram);
+}
+
+}  // namespace handlaid
