@@ -23,7 +23,7 @@ enum class Method {
 enum class FitterChoice { kmeans, median_cut };
 
 /// How a cell gets its number from the palette.
-enum class DitherChoice { none, floyd_steinberg, jarvis_judice_ninke, atkinson, bayer };
+enum class DitherChoice { none, diffuse_floyd_steinberg, diffuse_jarvis_judice_ninke, diffuse_atkinson, ordered_bayer };
 
 /// A part of the picture in pixels, as read off the ruler: `right` and `bottom` are the first ones outside.
 struct CropBox {

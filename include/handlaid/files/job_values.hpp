@@ -1,0 +1,261 @@
+// The values of a job's words as text: whole numbers, shares, lengths, sizes, colours, crops, choices.
+// `read_value` gives an empty fault where the text is right; `value_text` writes what `read_value` reads as the same.
+#pragma once
+
+#include <array>
+#include <charconv>
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+#include "handlaid/colour/hex.hpp"
+#include "handlaid/core/length_text.hpp"
+#include "handlaid/files/job.hpp"
+
+namespace handlaid {
+
+/// What is wrong with a value and what to write instead; empty where nothing is.
+struct ValueFault {
+  std::string problem = {};
+  std::string remedy = {};
+  bool any() const { return !problem.empty(); }
+};
+
+/// The least and the greatest value of a word: whole numbers as they are, shares in millionths, lengths in micrometres.
+struct ValueRange {
+  std::int64_t low = 0;
+  std::int64_t high = 0;
+  /// The range in words, after "give ".
+  const char* words = "";
+};
+
+/// The spelling of each choice, in the order of its enumeration.
+template <class Choice>
+inline constexpr std::array<const char*, 0> choice_words = {};
+template <>
+inline constexpr std::array choice_words<Method> = {"pieces", "strips"};
+template <>
+inline constexpr std::array choice_words<LengthUnit> = {"mm", "inch"};
+template <>
+inline constexpr std::array choice_words<FitterChoice> = {"kmeans", "median-cut"};
+template <>
+inline constexpr std::array choice_words<DitherChoice> = {"none", "floyd-steinberg", "jarvis-judice-ninke", "atkinson",
+                                                          "bayer"};
+
+namespace detail {
+
+inline ValueFault not_a(std::string_view text, const std::string& kind, const std::string& remedy) {
+  if (text.empty()) return {"nothing is given", remedy};
+  return {"\"" + std::string(text) + "\" is not " + kind, remedy};
+}
+
+/// An optional sign and at most nine digits, and nothing else.
+inline bool read_whole(std::string_view text, std::int64_t& value) {
+  const bool negative = !text.empty() && text.front() == '-';
+  std::size_t at = negative ? 1 : 0;
+  std::int64_t scale = 1;
+  if (!read_digits(text, at, value, scale) || at != text.size()) return false;
+  if (negative) value = -value;
+  return true;
+}
+
+inline std::string_view trimmed(std::string_view text) {
+  const auto blank = [](char c) { return c == ' ' || c == '\t'; };
+  while (!text.empty() && blank(text.front())) text.remove_prefix(1);
+  while (!text.empty() && blank(text.back())) text.remove_suffix(1);
+  return text;
+}
+
+/// `text` up to `mark`; `rest` becomes what follows it, or is left alone where there is no mark.
+inline std::string_view up_to(std::string_view text, std::string_view mark, std::string_view& rest) {
+  const std::size_t at = text.find(mark);
+  if (at == text.npos) return text;
+  rest = text.substr(at + mark.size());
+  return text.substr(0, at);
+}
+
+/// Whole numbers with commas between them, as many as there are places in `values`.
+template <std::size_t N>
+bool read_list(std::string_view text, std::array<int, N>& values) {
+  for (std::size_t i = 0; i < N; ++i) {
+    std::string_view rest = {};
+    const std::string_view part = i + 1 < N ? up_to(text, ",", rest) : text;
+    std::int64_t value = 0;
+    if (!read_whole(trimmed(part), value) || value < 0) return false;
+    values[i] = static_cast<int>(value);
+    text = rest;
+  }
+  return true;
+}
+
+}  // namespace detail
+
+inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange& range, int& value) {
+  if (!text.empty() && text.back() == '%') text = detail::trimmed(text.substr(0, text.size() - 1));
+  std::int64_t whole = 0;
+  if (!detail::read_whole(text, whole))
+    return detail::not_a(text, "a whole number", std::string("give ") + range.words);
+  if (whole < range.low || whole > range.high) {
+    return {std::string(text) + " is out of range", std::string("give ") + range.words};
+  }
+  value = static_cast<int>(whole);
+  return {};
+}
+inline std::string value_text(int value, LengthUnit) { return std::to_string(value); }
+
+/// A share: "0.03" or "3 %".
+inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange& range, double& value) {
+  std::string_view number = text;
+  const bool percent = !number.empty() && number.back() == '%';
+  if (percent) number = detail::trimmed(number.substr(0, number.size() - 1));
+  std::size_t at = 0;
+  std::int64_t whole = 0;
+  std::int64_t part = 0;
+  std::int64_t scale = 1;
+  bool right = detail::read_digits(number, at, whole, scale);
+  scale = 1;
+  if (right && at < number.size() && number[at] == '.') right = detail::read_digits(number, ++at, part, scale);
+  if (!right || at != number.size()) return detail::not_a(text, "a share", std::string("give ") + range.words);
+  // Both are exact in a double, so their quotient is the double nearest to the text, whatever the compiler.
+  const double share = static_cast<double>(whole * scale + part) / static_cast<double>(percent ? scale * 100 : scale);
+  if (share * 1e6 < static_cast<double>(range.low) || share * 1e6 > static_cast<double>(range.high)) {
+    return {std::string(text) + " is out of range", std::string("give ") + range.words};
+  }
+  value = share;
+  return {};
+}
+inline std::string value_text(double value, LengthUnit) {
+  char text[32];
+  const auto end = std::to_chars(text, text + sizeof text, value, std::chars_format::fixed).ptr;
+  return {text, end};
+}
+
+inline ValueFault read_value(std::string_view text, LengthUnit bare, const ValueRange& range, Length& value) {
+  Length length;
+  if (!parse_length(text, bare, length)) {
+    return detail::not_a(text, "a length", "write it like 11 mm, 0.5 in or 7/16 in");
+  }
+  if (length.um() < range.low || length.um() > range.high) {
+    return {to_text(length, bare) + " is out of range", std::string("give ") + range.words};
+  }
+  value = length;
+  return {};
+}
+inline std::string value_text(Length value, LengthUnit unit) { return to_text(value, unit); }
+
+/// "792 x 1056 mm"; a width without unit takes the unit of the height.
+inline ValueFault read_value(std::string_view text, LengthUnit bare, const ValueRange& range, Size& value) {
+  const ValueFault fault = detail::not_a(text, "a width and a height", "write it like 792x1056 mm or 31 1/2 x 42 in");
+  std::string_view height = {};
+  std::string_view width = detail::up_to(text, "\u00d7", height);
+  if (height.empty()) width = detail::up_to(text, text.find('x') != text.npos ? "x" : "X", height);
+  width = detail::trimmed(width);
+  height = detail::trimmed(height);
+  if (width.empty() || height.empty()) return fault;
+  std::string with_unit(width);
+  if (width.find_first_not_of("0123456789./ ") == width.npos) {
+    const std::size_t unit = height.find_first_not_of("0123456789./ ");
+    if (unit != height.npos) with_unit += height.substr(unit);
+  }
+  Size size;
+  if (!parse_length(with_unit, bare, size.width) || !parse_length(height, bare, size.height)) return fault;
+  for (const Length side : {size.width, size.height}) {
+    if (side.um() < range.low || side.um() > range.high) {
+      return {to_text(side, bare) + " is out of range", std::string("give ") + range.words};
+    }
+  }
+  value = size;
+  return {};
+}
+inline std::string value_text(const Size& value, LengthUnit unit) { return to_text(value, unit); }
+
+inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange&, Srgb8& value) {
+  if (parse_hex(text, value)) return {};
+  return detail::not_a(text, "a colour", "write it as #rrggbb, like #c04020");
+}
+inline std::string value_text(const Srgb8& value, LengthUnit) { return to_hex(value); }
+
+inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange&, ColourLock& value) {
+  if (text.empty()) return {"nothing is given", "give a name of the stock, or a colour as #rrggbb"};
+  if (text.front() != '#') {
+    value = {.name = std::string(text)};
+  } else if (!parse_hex(text, value.colour)) {
+    return detail::not_a(text, "a colour", "write it as #rrggbb, like #c04020, or give a name of the stock");
+  }
+  return {};
+}
+inline std::string value_text(const ColourLock& value, LengthUnit) {
+  return value.name.empty() ? to_hex(value.colour) : value.name;
+}
+
+inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange&, std::string& value) {
+  if (text.empty()) return {"nothing is given", "give a text"};
+  value = text;
+  return {};
+}
+inline std::string value_text(const std::string& value, LengthUnit) { return value; }
+
+/// "left,top,right,bottom", "3:4", or "3:4@x,y" with a place to keep near the middle; pixels as on the ruler.
+inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange&, CropChoice& value) {
+  const ValueFault fault =
+      detail::not_a(text, "a crop", "write left,top,right,bottom in pixels, or an aspect like 3:4, or 3:4@x,y");
+  if (text.find(':') == text.npos) {
+    std::array<int, 4> box{};
+    if (!detail::read_list(text, box)) return fault;
+    const CropBox crop{box[0], box[1], box[2], box[3]};
+    if (crop.width() < 1 || crop.height() < 1) {
+      return {"\"" + std::string(text) + "\" is an empty part of the picture",
+              "give a right beyond left and a bottom beyond top"};
+    }
+    value = crop;
+    return {};
+  }
+  std::string_view focus = {};
+  std::string_view down = {};
+  const std::string_view across = detail::trimmed(detail::up_to(detail::up_to(text, "@", focus), ":", down));
+  std::int64_t width = 0;
+  std::int64_t height = 0;
+  if (!detail::read_whole(across, width) || !detail::read_whole(down, height)) return fault;
+  if (width < 1 || width > 10'000 || height < 1 || height > 10'000) {
+    return {"\"" + std::string(text) + "\" is out of range", "give whole numbers from 1 to 10000, like 3:4"};
+  }
+  CropAspect crop{static_cast<int>(width), static_cast<int>(height), {}};
+  if (text.find('@') != text.npos) {
+    std::array<int, 2> place{};
+    if (!detail::read_list(focus, place)) return fault;
+    crop.focus = CropFocus{place[0], place[1]};
+  }
+  value = crop;
+  return {};
+}
+inline std::string value_text(const CropChoice& value, LengthUnit) {
+  if (const auto* box = std::get_if<CropBox>(&value)) {
+    return std::to_string(box->left) + "," + std::to_string(box->top) + "," + std::to_string(box->right) + "," +
+           std::to_string(box->bottom);
+  }
+  const auto& aspect = std::get<CropAspect>(value);
+  std::string text = std::to_string(aspect.across) + ":" + std::to_string(aspect.down);
+  if (aspect.focus) text += "@" + std::to_string(aspect.focus->x) + "," + std::to_string(aspect.focus->y);
+  return text;
+}
+
+/// One of a few words.
+template <class Choice>
+requires(choice_words<Choice>.size() > 0) ValueFault
+    read_value(std::string_view text, LengthUnit, const ValueRange&, Choice& value) {
+  std::string known;
+  for (std::size_t i = 0; i < choice_words<Choice>.size(); ++i) {
+    if (text == choice_words<Choice>[i]) {
+      value = static_cast<Choice>(i);
+      return {};
+    }
+    known += std::string(i == 0 ? "" : i + 1 < choice_words<Choice>.size() ? ", " : " or ") + choice_words<Choice>[i];
+  }
+  return detail::not_a(text, "known here", "give " + known);
+}
+template <class Choice>
+requires(choice_words<Choice>.size() > 0) std::string value_text(Choice value, LengthUnit) {
+  return choice_words<Choice>[static_cast<std::size_t>(value)];
+}
+
+}  // namespace handlaid
