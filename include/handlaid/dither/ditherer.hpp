@@ -4,6 +4,7 @@
 
 #include <concepts>
 
+#include "handlaid/colour/oklab.hpp"
 #include "handlaid/core/executor.hpp"
 #include "handlaid/grid/cells.hpp"
 #include "handlaid/palette/nearest.hpp"
