@@ -9,6 +9,7 @@
 #include <catch2/catch_test_macros.hpp>
 #include <catch2/generators/catch_generators_all.hpp>
 #include <catch2/matchers/catch_matchers_all.hpp>
+using Catch::Approx;  // as version 2 has it
 #else
 #include <catch2/catch.hpp>
 #endif
@@ -17,7 +18,6 @@
 
 namespace handlaid_test {
 
-using Catch::Approx;
 using Catch::Matchers::WithinAbs;
 
 /// Matches a text that holds `part`: CHECK_THROWS_WITH(read("x"), contains("x")).

@@ -58,7 +58,7 @@ struct AlphaOf {
   using type = float;
 };
 template <class C>
-requires requires { typename C::channel_type; }
+  requires requires { typename C::channel_type; }
 struct AlphaOf<C> {
   using type = typename C::channel_type;
 };

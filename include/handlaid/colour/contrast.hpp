@@ -26,7 +26,7 @@ constexpr double contrast_ratio(const Srgb8& one, const Srgb8& other) {
 constexpr Srgb8 numeral_colour(const Srgb8& swatch) {
   const Light light = swatch.light();
   const std::int64_t luminance = 2126 * light.r + 7152 * light.g + 722 * light.b;  // 10,000 * 2^24 is white
-  constexpr std::int64_t even = 30054776218;                                       // 0.179128784747792 of it
+  constexpr std::int64_t even = 30052823135;                                       // 0.179128784747792 of it
   return luminance < even ? Srgb8{255, 255, 255} : Srgb8{0, 0, 0};
 }
 

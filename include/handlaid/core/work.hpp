@@ -13,8 +13,8 @@ class ProgressRef {
  public:
   ProgressRef() = default;
   template <class F>
-  requires(!std::same_as<std::remove_cvref_t<F>, ProgressRef> && std::is_invocable_r_v<bool, F&, const char*, double>)
-      ProgressRef(F& callable)  // NOLINT(google-explicit-constructor): `.progress = f` is the intended spelling
+    requires(!std::same_as<std::remove_cvref_t<F>, ProgressRef> && std::is_invocable_r_v<bool, F&, const char*, double>)
+  ProgressRef(F& callable)  // NOLINT(google-explicit-constructor): `.progress = f` is the intended spelling
       : callable_(const_cast<void*>(static_cast<const void*>(&callable))),
         call_([](void* f, const char* step, double done) -> bool { return (*static_cast<F*>(f))(step, done); }) {}
 

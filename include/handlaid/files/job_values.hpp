@@ -241,8 +241,8 @@ inline std::string value_text(const CropChoice& value, LengthUnit) {
 
 /// One of a few words.
 template <class Choice>
-requires(choice_words<Choice>.size() > 0) ValueFault
-    read_value(std::string_view text, LengthUnit, const ValueRange&, Choice& value) {
+  requires(choice_words<Choice>.size() > 0)
+ValueFault read_value(std::string_view text, LengthUnit, const ValueRange&, Choice& value) {
   std::string known;
   for (std::size_t i = 0; i < choice_words<Choice>.size(); ++i) {
     if (text == choice_words<Choice>[i]) {
@@ -254,7 +254,8 @@ requires(choice_words<Choice>.size() > 0) ValueFault
   return detail::not_a(text, "known here", "give " + known);
 }
 template <class Choice>
-requires(choice_words<Choice>.size() > 0) std::string value_text(Choice value, LengthUnit) {
+  requires(choice_words<Choice>.size() > 0)
+std::string value_text(Choice value, LengthUnit) {
   return choice_words<Choice>[static_cast<std::size_t>(value)];
 }
 

@@ -135,7 +135,7 @@ struct CountColours {
     });
   }
   template <AnyRaster R>
-  requires Pixel<typename R::pixel_type>
+    requires Pixel<typename R::pixel_type>
   auto operator()(const R& raster) const {
     return count<ColourOf<typename R::pixel_type>>(raster.width(), raster.height(), [&](int x, int y) {
       const auto& pixel = raster.row(y)[static_cast<std::size_t>(x)];

@@ -16,8 +16,8 @@ struct DrawWith {
   D ditherer = {};
 
   template <AnyRaster R>
-  requires Colour<typename R::pixel_type> Raster<Srgb8>
-  operator()(const R& picture, const Work& work = {}) const {
+    requires Colour<typename R::pixel_type>
+  Raster<Srgb8> operator()(const R& picture, const Work& work = {}) const {
     using C = MeasuredSpace<typename R::pixel_type>;
     Cells<C> cells = {.lattice = {.columns = picture.width(), .rows = picture.height()},
                       .colours = {picture.width(), picture.height()},

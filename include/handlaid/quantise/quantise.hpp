@@ -23,8 +23,8 @@ struct FitThenPlace {
   D ditherer = {};
 
   template <MeasuredCells T>
-  requires(Fitter<F, typename T::colour_type>&& Ditherer<D, T>) Chart<typename T::lattice_type>
-  operator()(const T& cells, const Work& work = {}) const {
+    requires(Fitter<F, typename T::colour_type> && Ditherer<D, T>)
+  Chart<typename T::lattice_type> operator()(const T& cells, const Work& work = {}) const {
     const auto histogram = count_colours(cells);
     if (histogram.bins.empty()) {
       throw Error::bad_input("picture", "no cell has anything to lay: it is transparent everywhere",
@@ -46,8 +46,8 @@ struct Quantise {
   Q quantiser = {};
 
   template <AnyCells T>
-  requires Quantiser < Q, Cells < MeasuredSpace<typename T::colour_type>,
-  typename T::lattice_type >> Chart<typename T::lattice_type> operator()(const T& cells, const Work& work = {}) const {
+    requires Quantiser<Q, Cells<MeasuredSpace<typename T::colour_type>, typename T::lattice_type>>
+  Chart<typename T::lattice_type> operator()(const T& cells, const Work& work = {}) const {
     if constexpr (MeasuredCells<T>) {
       return run(cells, work);
     } else {
