@@ -1,0 +1,216 @@
+// The job file: `word = value` lines, `#` before a comment line, UTF-8. `read_job(write_job(job), …)` is the same job.
+#pragma once
+
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "handlaid/files/job_fields.hpp"
+
+namespace handlaid {
+
+/// An option of a job that cannot be used beside the others, and why.
+struct JobConflict {
+  /// The option that should go or change.
+  std::string word = {};
+  std::string problem = {};
+  std::string remedy = {};
+};
+
+/// The first option that would have no effect, or that another one contradicts, as far as the job alone shows.
+/// Options that are not given count with what stands for them (see `JobField::without`).
+inline std::optional<JobConflict> find_conflict(const Job& job) {
+  const bool strips = job.method == Method::strips;
+  const auto needed = [](const char* word, std::string problem, std::string remedy) {
+    return JobConflict{word, std::move(problem), std::move(remedy)};
+  };
+  if (job.dither_strength && job.dither.value_or(DitherChoice::none) == DitherChoice::none) {
+    return needed("dither-strength", "it has no effect without a dither", "give a dither too, or leave it out");
+  }
+  if (strips && job.spares.value_or(0) > 0) {
+    return needed("spares", "it has no effect with the method strips, where no pieces are bought",
+                  "leave it out, or use the method pieces");
+  }
+  if (job.spares_confidence && (strips || job.spares == 0.0)) {
+    return needed("spares-confidence", "it has no effect without spares", "give a share of spares, or leave it out");
+  }
+  if (job.course_pitch && job.pitch == job.course_pitch) {
+    return needed("course-pitch", "it has no effect, being the same as the pitch", "leave it out");
+  }
+  if (job.fitter && job.stock) {
+    return needed("fitter", "it has no effect with a stock, whose colours are chosen, not found", "leave it out");
+  }
+  const auto locked = static_cast<int>(job.locks.size());
+  if (job.colours && locked > *job.colours) {
+    return needed(
+        "lock",
+        std::to_string(locked) + " colours are locked and only " + std::to_string(*job.colours) + " are asked for",
+        "lock fewer, or ask for " + std::to_string(locked) + " colours");
+  }
+  for (std::size_t i = 0; i < job.locks.size(); ++i) {
+    if (std::find(job.locks.begin(), job.locks.begin() + static_cast<std::ptrdiff_t>(i), job.locks[i]) !=
+        job.locks.begin() + static_cast<std::ptrdiff_t>(i)) {
+      return needed("lock", value_text(job.locks[i], {}) + " is locked twice", "lock a colour once");
+    }
+  }
+  if (job.fitter && job.colours == locked) {
+    return needed("fitter", "it has no effect where every colour is locked", "leave it out, or ask for more colours");
+  }
+  return std::nullopt;
+}
+
+/// Reads a job file from its text; `file` is its name for messages.
+/// Throws Error naming file and line for a word that is unknown or repeated, a value that is wrong, a line of another
+/// form, bytes that are no text, and an option without effect.
+Job read_job(std::string_view text, const std::string& file);
+
+/// The text of a job file: the options that are given, lengths in the job's units, a newline at the end.
+/// Throws Error for a text that such a file cannot hold: line breaks, blanks at either end.
+std::string write_job(const Job& job);
+
+namespace detail {
+
+/// How many letters must be changed, added, dropped or swapped with the next one to make one word of the other.
+inline std::size_t letters_apart(std::string_view a, std::string_view b) {
+  std::vector<std::size_t> before_last(b.size() + 1);
+  std::vector<std::size_t> last(b.size() + 1);
+  std::vector<std::size_t> now(b.size() + 1);
+  for (std::size_t j = 0; j <= b.size(); ++j) now[j] = j;
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    before_last.swap(last);
+    last.swap(now);
+    now[0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      now[j] = std::min({last[j] + 1, now[j - 1] + 1, last[j - 1] + (a[i - 1] == b[j - 1] ? 0U : 1U)});
+      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
+        now[j] = std::min(now[j], before_last[j - 2] + 1);
+    }
+  }
+  return now[b.size()];
+}
+
+/// The known word that is nearest to a misspelt one.
+inline std::string nearest_job_word(std::string_view word) {
+  const auto fields = job_fields();
+  return std::min_element(fields.begin(), fields.end(),
+                          [&](const JobField& p, const JobField& q) {
+                            return letters_apart(word, p.word) < letters_apart(word, q.word);
+                          })
+      ->word;
+}
+
+/// Where the bytes stop being UTF-8 text (RFC 3629) without control characters but tabs; its size where they never do.
+inline std::size_t text_ends(std::string_view text) {
+  const auto byte = [&](std::size_t i) { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U; };
+  std::size_t at = 0;
+  while (at < text.size()) {
+    const unsigned first = byte(at);
+    if ((first < 0x20 && first != '\t') || first == 0x7f) return at;
+    std::size_t length = first < 0x80 ? 1 : first >= 0xc2 && first < 0xe0 ? 2 : (first & 0xf0U) == 0xe0 ? 3 : 0;
+    if (first >= 0xf0 && first < 0xf5) length = 4;
+    if (length == 0) return at;
+    for (std::size_t i = 1; i < length; ++i) {
+      if ((byte(at + i) & 0xc0U) != 0x80) return at;
+    }
+    const unsigned second = byte(at + 1);
+    if ((first == 0xe0 && second < 0xa0) || (first == 0xed && second >= 0xa0) || (first == 0xf0 && second < 0x90) ||
+        (first == 0xf4 && second >= 0x90)) {
+      return at;
+    }
+    at += length;
+  }
+  return text.size();
+}
+
+}  // namespace detail
+
+inline Job read_job(std::string_view text, const std::string& file) {
+  struct Line {
+    const JobField* field;
+    std::string_view value;
+    int number;
+    int column;
+  };
+  std::vector<Line> lines;
+  if (text.starts_with("\xef\xbb\xbf")) text.remove_prefix(3);
+  int number = 0;
+  while (!text.empty()) {
+    ++number;
+    const std::size_t end = std::min(text.find('\n'), text.size());
+    std::string_view line = text.substr(0, end);
+    text.remove_prefix(std::min(end + 1, text.size()));
+    if (line.ends_with('\r')) line.remove_suffix(1);
+    if (const std::size_t bad = detail::text_ends(line); bad < line.size()) {
+      throw Error::bad_line(file, number, static_cast<int>(bad) + 1, "there are bytes that are no text",
+                            "give a job file: lines of text like \"columns = 72\"");
+    }
+    const std::string_view whole = detail::trimmed(line);
+    if (whole.empty() || whole.front() == '#') continue;
+    const std::size_t sign = line.find('=');
+    if (sign == line.npos) {
+      throw Error::bad_line(file, number, 0, "there is no \"=\"", "write a word, \"=\" and a value, like columns = 72");
+    }
+    const std::string_view word = detail::trimmed(line.substr(0, sign));
+    const JobField* field = find_job_field(word);
+    if (field == nullptr) {
+      throw Error::bad_line(file, number, 0, "there is no word \"" + std::string(word) + "\"",
+                            "did you mean \"" + detail::nearest_job_word(word) + "\"?");
+    }
+    for (const Line& other : lines) {
+      if (other.field == field && !field->repeats) {
+        throw Error::bad_line(
+            file, number, 0,
+            "\"" + std::string(word) + "\" stands in line " + std::to_string(other.number) + " already",
+            "keep one of the two");
+      }
+    }
+    const std::string_view value = detail::trimmed(line.substr(sign + 1));
+    const std::size_t column = value.empty() ? sign + 1 : static_cast<std::size_t>(value.data() - line.data());
+    lines.push_back({field, value, number, static_cast<int>(column) + 1});
+  }
+
+  Job job;
+  const auto set = [&](const Line& line) {
+    const ValueFault fault =
+        line.field->read(line.value, job.units.value_or(LengthUnit::millimetres), line.field->range, job);
+    if (fault.any()) {
+      throw Error::bad_line(file, line.number, line.column, std::string(line.field->word) + ": " + fault.problem,
+                            fault.remedy);
+    }
+  };
+  // The unit of plain numbers first, wherever it stands.
+  const JobField* const units = find_job_field("units");
+  for (const Line& line : lines) {
+    if (line.field == units) set(line);
+  }
+  for (const Line& line : lines) {
+    if (line.field != units) set(line);
+  }
+  if (const auto conflict = find_conflict(job)) {
+    int at = 0;
+    for (const Line& line : lines) {
+      if (line.field->word == conflict->word) at = line.number;
+    }
+    throw Error::bad_line(file, at, 0, conflict->word + ": " + conflict->problem, conflict->remedy);
+  }
+  return job;
+}
+
+inline std::string write_job(const Job& job) {
+  std::string text = "# A job: every option of the plan. Give it again to get the same plan.\n";
+  const LengthUnit unit = job.units.value_or(LengthUnit::millimetres);
+  for (const JobField& field : job_fields()) {
+    for (const std::string& value : field.write(job, unit)) {
+      if (detail::trimmed(value) != value || detail::text_ends(value) != value.size()) {
+        throw Error::bad_output(
+            "job file", std::string(field.word) + " has blanks at an end, or characters that are no text", "rename it");
+      }
+      text += std::string(field.word) + " = " + value + "\n";
+    }
+  }
+  return text;
+}
+
+}  // namespace handlaid

@@ -1,0 +1,148 @@
+#include "handlaid/files/job_file.hpp"
+
+#include "support/catch.hpp"
+
+using namespace handlaid;
+using handlaid_test::contains;
+
+namespace {
+
+Job read(const std::string& text) { return read_job(text, "my.job"); }
+
+/// A job with every option set, as far as they go together; the others in `rest`.
+Job full_job() {
+  return {.picture = "../photos/a cat, upright = 1.png",
+          .title = "Käte's corner # 2",
+          .method = Method::pieces,
+          .units = LengthUnit::inches,
+          .board = Size{Length::from_um(800'100), Length::from_um(1'066'801)},
+          .columns = 72,
+          .rows = 96,
+          .pitch = Length::from_um(11'113),
+          .course_pitch = Length::from_um(12'345),
+          .crop = CropBox{122, 0, 347, 300},
+          .brightness = -5,
+          .contrast = 10,
+          .saturation = 100,
+          .clear_colour = Srgb8{255, 255, 255},
+          .ground = Srgb8{1, 2, 3},
+          .colours = 16,
+          .stock = std::nullopt,
+          .locks = {{.name = "rust = red"}, {.name = {}, .colour = {192, 64, 32}}},
+          .fitter = FitterChoice::median_cut,
+          .dither = DitherChoice::ordered_bayer,
+          .dither_strength = 0.1,
+          .pieces_per_cell = 2,
+          .spares = 0.03,
+          .spares_confidence = 0.995};
+}
+
+}  // namespace
+
+TEST_CASE("a job comes back from its file as it was") {
+  const Job full = full_job();
+  CHECK(read(write_job(full)) == full);
+  CHECK(read(write_job(Job{})) == Job{});
+  for (const auto dither : {DitherChoice::none, DitherChoice::diffuse_floyd_steinberg,
+                            DitherChoice::diffuse_jarvis_judice_ninke, DitherChoice::diffuse_atkinson}) {
+    const Job job = {.dither = dither};
+    CHECK(read(write_job(job)) == job);
+  }
+  const Job aspect = {.units = LengthUnit::millimetres, .crop = CropAspect{3, 4, CropFocus{240, 150}}};
+  CHECK(read(write_job(aspect)) == aspect);
+  const Job strips = {.method = Method::strips, .crop = CropAspect{16, 9, {}}, .stock = "stock.csv", .spares = 0.0};
+  CHECK(read(write_job(strips)) == strips);
+}
+
+TEST_CASE("a job is written in plain words") {
+  CHECK(write_job({.picture = "cat.png", .columns = 72, .pitch = 11 * mm, .spares = 0.03}) ==
+        "# A job: every option of the plan. Give it again to get the same plan.\n"
+        "picture = cat.png\ncolumns = 72\npitch = 11 mm\nspares = 0.03\n");
+  CHECK_THROWS_WITH(write_job({.picture = " cat.png"}), contains("job file: picture has blanks"));
+  CHECK_THROWS_WITH(write_job({.title = "two\nlines"}), contains("job file: title has blanks"));
+}
+
+TEST_CASE("a job file may come from any editor") {
+  const Job job = read("\xef\xbb\xbf# mine\r\n\r\n  columns=72\r\n\tpitch =  11\r\nlock = rust\nlock=#c04020");
+  CHECK(job == Job{.columns = 72, .pitch = 11 * mm, .locks = {{.name = "rust"}, {.colour = {192, 64, 32}}}});
+  CHECK(read("") == Job{});
+}
+
+TEST_CASE("numbers without a unit are in the units of the job, wherever they stand") {
+  CHECK(read("pitch = 0.5\nunits = inch\n").pitch == 0.5 * inch);
+  CHECK(read("pitch = 0.5\n").pitch == 0.5 * mm);
+  CHECK(read("units = inch\npitch = 11 mm\n").pitch == 11 * mm);
+  CHECK(read("board = 800x600\n").board == Size{800 * mm, 600 * mm});
+  CHECK(read("board = 31 1/2 x 24 in\n").board == Size{31.5 * inch, 24 * inch});
+  CHECK(read("board = 800 mm x 2 ft\n").board == Size{800 * mm, 24 * inch});
+  CHECK(read("board = 80 × 60 cm\n").board == Size{800 * mm, 600 * mm});
+}
+
+TEST_CASE("shares are read exactly, as parts of one or in percent") {
+  CHECK(read("spares = 3%\n").spares == 0.03);
+  CHECK(read("spares = 0.03\n").spares == 0.03);
+  CHECK(read("spares = 1.1 %\n").spares == 0.011);
+  CHECK(read("spares-confidence = 99.9 %\n").spares_confidence == 0.999);
+}
+
+TEST_CASE("what is wrong in a job file is said with file, line and remedy") {
+  CHECK_THROWS_WITH(read("columns = 72\ncolumsn = 3\n"),
+                    "my.job, line 2: there is no word \"columsn\"; did you mean \"columns\"?");
+  CHECK_THROWS_WITH(read("colors = 3\n"), contains("did you mean \"colours\"?"));
+  CHECK_THROWS_WITH(read("rows = 1\n\nrows = 1\n"),
+                    "my.job, line 3: \"rows\" stands in line 1 already; keep one of the two");
+  CHECK_THROWS_WITH(read("rows\n"), contains("my.job, line 1: there is no \"=\""));
+  CHECK_THROWS_WITH(read("rows =\n"), contains("my.job, line 1, column 7: rows: nothing is given"));
+  CHECK_THROWS_WITH(read("rows = 0\n"), "my.job, line 1, column 8: rows: 0 is out of range; give 1 to 100000");
+  CHECK_THROWS_WITH(read("columns = 1000000\n"), contains("1000000 is out of range"));
+  CHECK_THROWS_WITH(read("columns = 72 # wide\n"), contains("\"72 # wide\" is not a whole number"));
+  CHECK_THROWS_WITH(read("columns = 7e3\n"), contains("is not a whole number"));
+  CHECK_THROWS_WITH(read("columns = 99999999999999999999\n"), contains("is not a whole number"));
+  CHECK_THROWS_WITH(read("colours = 1000\n"), contains("give 1 to 999 colours"));
+  for (const char* length : {"nan", "-3", "-3 mm", "inf", "1e3", "mm", "3 kg", "1/0 in", "0x10", "1.5.2", "12,5"}) {
+    CHECK_THROWS_WITH(read("pitch = " + std::string(length) + "\n"), contains("\" is not a length; write it like"));
+  }
+  CHECK_THROWS_WITH(read("pitch = 0\n"), contains("0 mm is out of range; give 0.1 mm to 10 m"));
+  CHECK_THROWS_WITH(read("pitch = 99999999999 m\n"), contains("is not a length"));
+  CHECK_THROWS_WITH(read("board = 800\n"), contains("\"800\" is not a width and a height"));
+  CHECK_THROWS_WITH(read("board = 800x-3\n"), contains("is not a width and a height"));
+  CHECK_THROWS_WITH(read("ground = red\n"), contains("\"red\" is not a colour; write it as #rrggbb"));
+  CHECK_THROWS_WITH(read("lock = #12345\n"), contains("\"#12345\" is not a colour"));
+  CHECK_THROWS_WITH(read("dither = floyd\n"), contains("give none, floyd-steinberg, jarvis-judice-ninke, atkinson or"));
+  CHECK_THROWS_WITH(read("spares = 60 %\n"), contains("60 % is out of range"));
+  CHECK_THROWS_WITH(read("spares = -0.1\n"), contains("\"-0.1\" is not a share"));
+  CHECK_THROWS_WITH(read("spares-confidence = 1\n"), contains("1 is out of range"));
+  for (const char* crop : {"1,2,3", "1,2,3,4,5", "3:", ":4", "3:4@", "3:4@5", "-1,0,5,5", "a,b,c,d"}) {
+    CHECK_THROWS_WITH(read("crop = " + std::string(crop) + "\n"), contains("\" is not a crop; write"));
+  }
+  CHECK_THROWS_WITH(read("crop = 10,10,10,20\n"), contains("is an empty part of the picture"));
+  CHECK_THROWS_WITH(read("crop = 0:4\n"), contains("is out of range"));
+  CHECK_THROWS_WITH(read(std::string("\x89PNG\r\n\x1a\n", 8)), contains("my.job, line 1, column 1: there are bytes"));
+  CHECK_THROWS_WITH(read("title = a\xc0\xaf\n"), contains("my.job, line 1, column 10: there are bytes"));
+  CHECK_THROWS_WITH(read(std::string("title = a\0b\n", 12)), contains("there are bytes that are no text"));
+}
+
+TEST_CASE("an option without effect is refused") {
+  CHECK_THROWS_WITH(read("dither-strength = 0.5\n"),
+                    contains("my.job, line 1: dither-strength: it has no effect without a dither"));
+  CHECK_THROWS_WITH(read("dither = none\ndither-strength = 0.5\n"), contains("my.job, line 2: dither-strength"));
+  CHECK_THROWS_WITH(read("spares = 0\nspares-confidence = 0.9\n"), contains("line 2: spares-confidence"));
+  CHECK_THROWS_WITH(read("method = strips\nspares = 0.1\n"), contains("line 2: spares: it has no effect"));
+  CHECK_THROWS_WITH(read("method = strips\nspares-confidence = 0.9\n"), contains("line 2: spares-confidence"));
+  CHECK_THROWS_WITH(read("course-pitch = 1 cm\npitch = 10 mm\n"), contains("line 1: course-pitch"));
+  CHECK_THROWS_WITH(read("stock = s.csv\nfitter = kmeans\n"), contains("line 2: fitter"));
+  CHECK_THROWS_WITH(read("colours = 1\nlock = #000000\nlock = #ffffff\n"), contains("2 colours are locked and only 1"));
+  CHECK_THROWS_WITH(read("lock = #000000\nlock = #000000\n"), contains("is locked twice"));
+  CHECK_THROWS_WITH(read("colours = 1\nlock = #000000\nfitter = kmeans\n"), contains("line 3: fitter"));
+  CHECK_NOTHROW(read("spares-confidence = 0.9\n"));
+}
+
+TEST_CASE("every word of a job has its help") {
+  for (const JobField& field : job_fields()) {
+    INFO(field.word);
+    CHECK(std::string(field.help).ends_with("."));
+    CHECK(!std::string(field.without).empty());
+    CHECK(find_job_field(field.word) == &field);
+  }
+  CHECK(find_job_field("columsn") == nullptr);
+}
