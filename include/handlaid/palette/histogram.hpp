@@ -3,14 +3,15 @@
 #pragma once
 
 #include <algorithm>
+#include <concepts>
 #include <cstdint>
+#include <iterator>
 #include <vector>
 
 #include "handlaid/colour/convert.hpp"
 #include "handlaid/colour/oklab.hpp"
 #include "handlaid/colour/rgb.hpp"
 #include "handlaid/core/raster.hpp"
-#include "handlaid/grid/cells.hpp"
 
 namespace handlaid {
 
@@ -121,6 +122,14 @@ Histogram<C> count_codes(int width, int height, Pixels&& pixel_or_nothing) {
 template <Colour C>
 using MeasuredSpace = typename detail::MeasuredIn<C>::type;
 
+/// Colours of which only some are there, such as the cells of a lattice: those where `laid` is not 0.
+template <class T>
+concept PartlyLaid = requires(const T& cells) {
+  requires Colour<typename T::colour_type>;
+  { cells.colours(0, 0) } -> std::same_as<const typename T::colour_type&>;
+  { cells.laid(0, 0) } -> std::convertible_to<int>;
+};
+
 /// Counts colours: of the laid cells, or of the pixels that are at least half opaque. `cells | count_colours`.
 /// With an importance picture each cell counts as often as its weight says, 0 to 65535.
 struct CountColours {
@@ -128,9 +137,9 @@ struct CountColours {
   /// Empty, or of the size of what is counted.
   Raster<std::uint16_t> importance = {};
 
-  template <AnyCells T>
+  template <PartlyLaid T>
   auto operator()(const T& cells) const {
-    return count<typename T::colour_type>(cells.columns(), cells.rows(), [&](int x, int y) {
+    return count<typename T::colour_type>(cells.colours.width(), cells.colours.height(), [&](int x, int y) {
       return cells.laid(x, y) != 0 ? &cells.colours(x, y) : nullptr;
     });
   }
