@@ -2,7 +2,8 @@
 #   - a layer includes itself and the layers before it in LAYERS, nothing after;
 #   - core and colour include no heavy standard header, no Eigen and no stb; threads are for core/executor alone,
 #     which neither core nor colour includes; stb is included by image and Eigen from palette on;
-#   - a header has one subject: at most 300 lines.
+#   - a header has one subject: at most 300 lines;
+#   - handlaid.hpp includes every header.
 # It also checks that no test case is named with a semicolon, which would make CTest skip it unseen.
 cmake_policy(SET CMP0057 NEW)
 
@@ -13,7 +14,13 @@ file(GLOB_RECURSE headers RELATIVE "${ROOT}/include/handlaid" "${ROOT}/include/h
 if(NOT headers)
   message(FATAL_ERROR "no header found below ${ROOT}/include/handlaid")
 endif()
+file(READ "${ROOT}/include/handlaid.hpp" everything)
 foreach(header IN LISTS headers)
+  string(FIND "${everything}" "#include \"handlaid/${header}\"" place)
+  if(place EQUAL -1)
+    list(APPEND faults "${header}: handlaid.hpp does not include it")
+  endif()
+
   string(REGEX MATCH "^[^/]+" layer "${header}")
   list(FIND LAYERS "${layer}" place)
   if(place EQUAL -1)
