@@ -96,10 +96,9 @@ Raster<ColourNumber> BayerDither::operator()(const T& cells, const Palette& pale
             detail::difference(start, light(palette.entries[other - std::size_t{1}].colour.light()));
         const std::int64_t part = along.dot(detail::difference(start, light(colour.light())));
         const std::int64_t length = along.dot(along);
-        // The other colour takes its share of the 64 places: rank + 1/2 below 64 * part / length * strength.
+        // The other colour takes its share of the 64 places: rank + 1/2 at most 64 * strength * part / length.
         const int rank = ranks[static_cast<std::size_t>(y) % 8][static_cast<std::size_t>(x) % 8];
-        const bool mix =
-            length > 0 && part > 0 && part / 64 * 2 * share >= (2 * rank + 1) * (length / 4096) * (strength_steps / 64);
+        const bool mix = part > 0 && part * 128 * share >= (2 * rank + 1) * length * strength_steps;
         numbers(x, y) = mix ? other : one;
       }
     }

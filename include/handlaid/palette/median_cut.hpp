@@ -1,4 +1,4 @@
-// Median cut: halves the fullest box of colours until there are enough.
+// Median cut: halves the neediest box of colours until there are enough.
 // P. Heckbert, "Color image quantization for frame buffer display", SIGGRAPH 1982.
 #pragma once
 
@@ -31,11 +31,14 @@ struct ColourBox {
   std::uint64_t weight = 0;
   int axis = 0;
   int side = 0;
+  /// Weight times the squared side.
+  std::uint64_t need = 0;
 };
 
 constexpr int coordinate(const FixedPoint& p, int axis) { return axis == 0 ? p.x : (axis == 1 ? p.y : p.z); }
 
-inline ColourBox colour_box(const std::vector<Bin>& bins, std::size_t first, std::size_t end) {
+/// `shift` brings weights down so that products with a squared side (31 bits) fit.
+inline ColourBox colour_box(const std::vector<Bin>& bins, std::size_t first, std::size_t end, int shift) {
   ColourBox box = {.first = first, .end = end};
   for (int axis = 0; axis < 3; ++axis) {
     int low = coordinate(bins[first].point, axis);
@@ -50,6 +53,8 @@ inline ColourBox colour_box(const std::vector<Bin>& bins, std::size_t first, std
     }
   }
   for (std::size_t i = first; i < end; ++i) box.weight += bins[i].weight;
+  const auto side = static_cast<std::uint64_t>(box.side);
+  box.need = (box.weight >> shift) * side * side;
   return box;
 }
 
@@ -80,20 +85,18 @@ Palette MedianCut::operator()(const Histogram<C>& histogram) const {
   if (histogram.bins.empty()) throw Error::bad_input("median cut", "there are no colours to fit", "lay some cells");
   const auto wanted = static_cast<std::size_t>(colours) - locked.size();
   std::vector<Bin> bins = histogram.bins;
+  int shift = 0;
+  while ((histogram.total() >> shift) >> 32 != 0) ++shift;
   std::vector<detail::ColourBox> boxes;
-  if (wanted > 0) boxes.push_back(detail::colour_box(bins, 0, bins.size()));
+  if (wanted > 0) boxes.push_back(detail::colour_box(bins, 0, bins.size(), shift));
   while (boxes.size() < wanted) {
-    // The fullest box that can be split; of equals the one with the longer side, then the earlier one.
-    detail::ColourBox* fullest = nullptr;
+    // The box in most need of a split: a long side counts squared, as an error would. The earlier one of equals.
+    detail::ColourBox* neediest = nullptr;
     for (detail::ColourBox& box : boxes) {
-      if (box.side == 0) continue;
-      if (fullest == nullptr || box.weight > fullest->weight ||
-          (box.weight == fullest->weight && box.side > fullest->side)) {
-        fullest = &box;
-      }
+      if (box.side > 0 && (neediest == nullptr || box.need > neediest->need)) neediest = &box;
     }
-    if (fullest == nullptr) break;
-    const detail::ColourBox box = *fullest;
+    if (neediest == nullptr) break;
+    const detail::ColourBox box = *neediest;
     std::sort(bins.begin() + static_cast<std::ptrdiff_t>(box.first),
               bins.begin() + static_cast<std::ptrdiff_t>(box.end), [&](const Bin& p, const Bin& q) {
                 const int a = detail::coordinate(p.point, box.axis);
@@ -113,8 +116,8 @@ Palette MedianCut::operator()(const Histogram<C>& histogram) const {
     while (up < box.end && same(up)) ++up;
     while (cut > box.first && same(cut)) --cut;
     if (cut == box.first) cut = up;
-    *fullest = detail::colour_box(bins, box.first, cut);
-    boxes.push_back(detail::colour_box(bins, cut, box.end));
+    *neediest = detail::colour_box(bins, box.first, cut, shift);
+    boxes.push_back(detail::colour_box(bins, cut, box.end, shift));
   }
   std::vector<FixedPoint> centres;
   for (const detail::ColourBox& box : boxes)

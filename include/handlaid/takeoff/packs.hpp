@@ -2,11 +2,17 @@
 // `… | choose_packs(stock)`
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <string>
+#include <utility>
 #include <vector>
 
+#include "handlaid/colour/hex.hpp"
+#include "handlaid/core/error.hpp"
+#include "handlaid/core/pipe.hpp"
 #include "handlaid/palette/stock.hpp"
+#include "handlaid/solve/pack_mix.hpp"
 #include "handlaid/takeoff/pieces.hpp"
 
 namespace handlaid {
@@ -23,10 +29,12 @@ struct OrderLine {
   int number = 0;
   std::string name = {};
   std::int64_t needed = 0;
+  /// Used first, before anything is bought.
   std::int64_t from_hand = 0;
   /// Sizes with a count of 1 or more, largest first.
   std::vector<PackCount> packs = {};
   std::int64_t bought = 0;
+  /// Of those bought; what stays in hand is not counted.
   std::int64_t left_over = 0;
   std::int64_t cost_hundredths = 0;
 
@@ -55,5 +63,71 @@ struct Order {
   }
   friend bool operator==(const Order&, const Order&) = default;
 };
+
+/// Finds each colour of the palette in the stock by its name, uses what is in hand, and buys the rest at the least cost
+/// (ties: see `cheapest_mix`). Throws Error naming the colour that has no name, is not in the stock, or cannot be
+/// covered.
+struct ChoosePacks {
+  using is_stage = void;
+  Stock stock = {};
+
+  Order operator()(const PieceTakeoff& takeoff) const;
+};
+
+/// `takeoff | choose_packs(stock)`
+inline ChoosePacks choose_packs(Stock stock) { return {.stock = std::move(stock)}; }
+
+namespace detail {
+
+/// Fills in what is bought.
+inline void buy(OrderLine& line, const StockColour& item) {
+  const std::int64_t to_buy = line.needed - line.from_hand;
+  if (to_buy == 0) return;
+  if (item.packs.empty()) {
+    throw Error::bad_input("stock colour \"" + item.name + "\"",
+                           std::to_string(line.needed) + " pieces are needed, " + std::to_string(item.in_hand) +
+                               " are in hand and no pack is on sale",
+                           "add a pack size with its price, or use another colour");
+  }
+  std::vector<PackSize> sizes;
+  for (const Pack& pack : item.packs) sizes.push_back({.pieces = pack.pieces, .price = pack.price_hundredths});
+  const std::vector<std::int64_t> counts = cheapest_mix(to_buy, sizes);
+  for (std::size_t i = 0; i < counts.size(); ++i) {
+    if (counts[i] == 0) continue;
+    line.packs.push_back({.pack = item.packs[i], .count = counts[i]});
+    line.bought += counts[i] * item.packs[i].pieces;
+    line.cost_hundredths += counts[i] * item.packs[i].price_hundredths;
+  }
+  std::sort(line.packs.begin(), line.packs.end(),
+            [](const PackCount& a, const PackCount& b) { return a.pack.pieces > b.pack.pieces; });
+  line.left_over = line.bought - to_buy;
+}
+
+}  // namespace detail
+
+inline Order ChoosePacks::operator()(const PieceTakeoff& takeoff) const {
+  Order order{.currency = stock.currency};
+  std::vector<std::int64_t> in_hand;
+  for (const StockColour& item : stock.colours) in_hand.push_back(item.in_hand);
+  for (const PieceLine& needed : takeoff.lines) {
+    if (needed.needed() == 0) continue;
+    const PaletteEntry& entry = takeoff.palette[needed.number];
+    const std::string culprit = "colour " + std::to_string(needed.number) + " (" + to_hex(entry.colour) + ")";
+    if (entry.name.empty()) {
+      throw Error::bad_input(culprit, "it has no name to look up in the stock", "take the palette from the stock");
+    }
+    const StockColour* item = stock.find(entry.name);
+    if (item == nullptr) {
+      throw Error::bad_input(culprit, "\"" + entry.name + "\" is not in the stock", "add it, or use another colour");
+    }
+    std::int64_t& left = in_hand[static_cast<std::size_t>(item - stock.colours.data())];
+    OrderLine line{.number = needed.number, .name = entry.name, .needed = needed.needed()};
+    line.from_hand = std::min(line.needed, left);
+    left -= line.from_hand;
+    detail::buy(line, *item);
+    order.lines.push_back(std::move(line));
+  }
+  return order;
+}
 
 }  // namespace handlaid

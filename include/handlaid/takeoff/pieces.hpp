@@ -3,10 +3,15 @@
 #pragma once
 
 #include <cstdint>
+#include <string>
+#include <utility>
 #include <vector>
 
+#include "handlaid/core/error.hpp"
+#include "handlaid/core/pipe.hpp"
 #include "handlaid/grid/runs.hpp"
 #include "handlaid/palette/palette.hpp"
+#include "handlaid/solve/binomial.hpp"
 
 namespace handlaid {
 
@@ -33,8 +38,12 @@ struct PieceTakeoff {
   double loss = 0;
   double confidence = 0;
 
-  std::int64_t pieces() const { return sum([](const PieceLine& line) { return line.pieces; }); }
-  std::int64_t spares() const { return sum([](const PieceLine& line) { return line.spares; }); }
+  std::int64_t pieces() const {
+    return sum([](const PieceLine& line) { return line.pieces; });
+  }
+  std::int64_t spares() const {
+    return sum([](const PieceLine& line) { return line.spares; });
+  }
   std::int64_t needed() const { return pieces() + spares(); }
   friend bool operator==(const PieceTakeoff&, const PieceTakeoff&) = default;
 
@@ -44,6 +53,55 @@ struct PieceTakeoff {
     std::int64_t total = 0;
     for (const PieceLine& line : lines) total += value(line);
     return total;
+  }
+};
+
+/// Counts the pieces of a chart. `per_cell` is 1…1000; throws Error outside.
+struct Pieces {
+  using is_stage = void;
+  int per_cell = 1;
+
+  template <AnyChart C>
+  PieceTakeoff operator()(const C& chart) const {
+    return from_tally(tally(chart), chart.palette);
+  }
+  /// The same from a count made before: of a chart that was counted in parts, or counted for other ends too.
+  /// Throws Error when the count has a colour that the palette has not.
+  PieceTakeoff from_tally(const Tally& count, Palette palette) const {
+    if (per_cell < 1 || per_cell > 1000) {
+      throw Error::out_of_range("pieces-per-cell", std::to_string(per_cell), "1 to 1000 pieces a cell");
+    }
+    if (count.colours() > palette.size()) {
+      throw Error::bad_input(
+          "count of cells",
+          "it has " + std::to_string(count.colours()) + " colours, the palette has " + std::to_string(palette.size()),
+          "count a chart with its own palette");
+    }
+    PieceTakeoff takeoff{.palette = std::move(palette), .per_cell = per_cell};
+    for (int number = 1; number <= takeoff.palette.size(); ++number) {
+      const std::int64_t cells = number <= count.colours() ? count.cells[static_cast<std::size_t>(number)] : 0;
+      takeoff.lines.push_back({.number = number, .cells = cells, .pieces = cells * per_cell});
+    }
+    return takeoff;
+  }
+};
+
+/// Sets the spares of each colour: the fewest beyond the pieces laid so that enough remain, when each piece is lost or
+/// misfits with probability `loss`, with the asked confidence for each colour (see `fewest_to_start` for both ranges).
+/// Colours without a cell need none. Throws Error for values out of range, or over 10 million pieces of a colour.
+struct Spares {
+  using is_stage = void;
+  double loss = 0.03;
+  double confidence = 0.99;
+
+  PieceTakeoff operator()(PieceTakeoff takeoff) const {
+    fewest_to_start(0, loss, confidence);  // refuses them even where nothing is laid
+    takeoff.loss = loss;
+    takeoff.confidence = confidence;
+    for (PieceLine& line : takeoff.lines) {
+      line.spares = fewest_to_start(line.pieces, loss, confidence) - line.pieces;
+    }
+    return takeoff;
   }
 };
 
