@@ -1,0 +1,141 @@
+// How many to start with so that enough are left: quantiles of the binomial distribution and of its counterpart, the
+// number lost before enough have been kept (negative binomial).
+// Terms are built from the most likely one outwards by products and quotients alone, which every compiler rounds alike,
+// then scaled to whole numbers; sums and decisions are whole numbers.
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+#include "handlaid/core/error.hpp"
+
+namespace handlaid {
+
+/// The most trials or kept pieces that these functions take.
+inline constexpr std::int64_t most_trials = 1'000'000'000;
+/// The most that can be asked to remain.
+inline constexpr std::int64_t most_needed = 10'000'000;
+
+/// The least x with P(X <= x) >= confidence, X the number of losses among `trials`, each lost with probability `loss`.
+/// `loss` is from 0 to 1 and `confidence` above 0 and at most 0.999999; both are taken to nine decimals. A confidence
+/// missed by less than one part in 10^9 counts as met, so that exact ties are met in every build.
+/// Throws Error for trials outside 0…`most_trials`, and for NaN.
+inline std::int64_t binomial_quantile(std::int64_t trials, double loss, double confidence);
+
+/// The fewest to start with so that at least `needed` remain with that confidence when each is lost with probability
+/// `loss`, each by itself. `needed` is 0…`most_needed`, `loss` 0…0.9, `confidence` above 0 and at most 0.999999; nine
+/// decimals and ties as above. Throws Error for anything else.
+inline std::int64_t fewest_to_start(std::int64_t needed, double loss, double confidence);
+
+namespace detail {
+
+/// A share as parts of 10^9, rounded: the decimal fraction that was meant, whatever its nearest double is.
+inline std::int64_t billionths(double share, double most, const char* name, const char* range) {
+  if (!(share >= 0.0 && share <= most)) {
+    throw Error::out_of_range(name, share != share ? "not a number" : "the value given", range);
+  }
+  // Sixteen steps a part and whole-number rounding: adding a half to a product could be fused with it.
+  return (static_cast<std::int64_t>(share * 16e9) + 8) / 16;
+}
+
+inline std::int64_t confidence_billionths(double confidence) {
+  constexpr auto range = "a confidence above 0 and at most 0.999999";
+  const std::int64_t parts = billionths(confidence, 0.999999, "confidence", range);
+  if (parts == 0) throw Error::out_of_range("confidence", "0", range);
+  return parts;
+}
+
+inline void check_count(const char* name, std::int64_t count, std::int64_t most) {
+  if (count < 0 || count > most) {
+    throw Error::out_of_range(name, std::to_string(count), "0 to " + std::to_string(most));
+  }
+}
+
+/// The least k, from 0 on, at which the running sum of the terms reaches the confidence. `up(k)` is the term of k + 1
+/// divided by the term of k; `mode` is where the largest term stands, or next to it.
+template <class Ratio>
+std::int64_t quantile_of_terms(std::int64_t mode, std::int64_t confidence_ppb, const Ratio& up) {
+  constexpr double scale = 35184372088832.0;  // 2^45: thirty thousand standard deviations still add up below 2^63
+  const auto walk = [&](bool rising, auto&& visit) {
+    double term = scale;
+    for (std::int64_t k = mode;;) {
+      if (rising) {
+        term = term * up(k);
+        ++k;
+      } else {
+        if (k == 0) return;
+        --k;
+        term = term / up(k);
+      }
+      const auto whole = static_cast<std::int64_t>(term);
+      if (whole == 0 || !visit(k, whole)) return;
+    }
+  };
+  std::int64_t below = 0;
+  std::int64_t total = static_cast<std::int64_t>(scale);
+  const auto add = [](std::int64_t& sum) {
+    return [&sum](std::int64_t, std::int64_t term) {
+      sum += term;
+      return true;
+    };
+  };
+  walk(false, add(below));
+  walk(true, add(total));
+  total += below;
+
+  constexpr std::int64_t billion = 1'000'000'000;
+  const std::int64_t slack = total >> 33;  // more than rounding can have added up to
+  const std::int64_t target = total / billion * confidence_ppb + total % billion * confidence_ppb / billion - slack;
+  std::int64_t found = mode;
+  std::int64_t reached = below + static_cast<std::int64_t>(scale);
+  if (reached >= target) {
+    // Down as long as the sum without the present term is enough.
+    std::int64_t without = below;
+    walk(false, [&](std::int64_t k, std::int64_t term) {
+      if (without < target) return false;
+      found = k;
+      without -= term;
+      return true;
+    });
+  } else {
+    walk(true, [&](std::int64_t k, std::int64_t term) {
+      found = k;
+      reached += term;
+      return reached < target;
+    });
+  }
+  return found;
+}
+
+}  // namespace detail
+
+inline std::int64_t binomial_quantile(std::int64_t trials, double loss, double confidence) {
+  detail::check_count("trials", trials, most_trials);
+  const std::int64_t lost = detail::billionths(loss, 1.0, "loss", "a loss from 0 to 1");
+  const std::int64_t enough = detail::confidence_billionths(confidence);
+  const std::int64_t kept = 1'000'000'000 - lost;
+  if (trials == 0 || lost == 0) return 0;
+  if (kept == 0) return trials;
+  // (trials + 1) * loss, without overflow: 10^9 * 10^9 fits.
+  const std::int64_t mode = (trials + 1) * lost / 1'000'000'000;
+  const auto up = [&](std::int64_t k) {
+    return static_cast<double>(trials - k) * static_cast<double>(lost) /
+           (static_cast<double>(k + 1) * static_cast<double>(kept));
+  };
+  return detail::quantile_of_terms(mode > trials ? trials : mode, enough, up);
+}
+
+inline std::int64_t fewest_to_start(std::int64_t needed, double loss, double confidence) {
+  detail::check_count("needed", needed, most_needed);
+  const std::int64_t lost = detail::billionths(loss, 0.9, "loss", "a loss from 0 to 0.9");
+  const std::int64_t enough = detail::confidence_billionths(confidence);
+  if (needed == 0 || lost == 0) return needed;
+  // k lost before `needed` are kept: C(k + needed - 1, k) kept^needed lost^k (negative binomial distribution).
+  const std::int64_t mode = (needed - 1) * lost / (1'000'000'000 - lost);
+  const auto up = [&](std::int64_t k) {
+    return static_cast<double>(k + needed) * static_cast<double>(lost) / (static_cast<double>(k + 1) * 1e9);
+  };
+  return needed + detail::quantile_of_terms(mode, enough, up);
+}
+
+}  // namespace handlaid

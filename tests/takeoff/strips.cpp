@@ -1,0 +1,75 @@
+#include "handlaid/takeoff/strips.hpp"
+
+#include "support/catch.hpp"
+#include "takeoff/small_chart.hpp"
+
+using namespace handlaid;
+using handlaid_test::chart_of;
+using handlaid_test::contains;
+
+namespace {
+struct OtherLattice {
+  int column_count() const { return 1; }
+  int row_count() const { return 1; }
+  Size extent() const { return {}; }
+  Box box(int, int) const { return {}; }
+  void check() const {}
+};
+}  // namespace
+
+static_assert(Accepts<Strips, Chart<>> && !Accepts<Strips, Palette>);
+static_assert(LatticeLike<OtherLattice> && !Accepts<Strips, Chart<OtherLattice>>);
+
+TEST_CASE("trade arithmetic: 167 courses are 167 strips") {  // common practice, no source
+  const Chart<> chart = chart_of(std::vector<std::string>(167, std::string(100, '1')), 1, 7.5 * mm);
+  const StripTakeoff takeoff = chart | Strips{};
+  CHECK(takeoff.strips.size() == 167);
+  CHECK(takeoff.length == 750 * mm);
+  CHECK(takeoff.finished_width == 7.5 * mm);
+  CHECK(takeoff.flat_width == 7.5 * mm);
+  CHECK(takeoff.total_length == 125'250 * mm);
+}
+
+TEST_CASE("a strip has a section for each run, marked from the left end") {
+  const StripTakeoff takeoff = chart_of({"1133", "1.22"}, 3, 12.7 * mm) | Strips{};
+  REQUIRE(takeoff.strips.size() == 2);
+  CHECK(takeoff.strips[0].course == 1);
+  CHECK(takeoff.strips[0].sections ==
+        std::vector<StripSection>{
+            {.number = 1, .first_column = 1, .last_column = 1, .start = 0 * mm, .end = 12.7 * mm},
+            {.number = 0, .first_column = 2, .last_column = 2, .start = 12.7 * mm, .end = 25.4 * mm},
+            {.number = 2, .first_column = 3, .last_column = 4, .start = 25.4 * mm, .end = 50.8 * mm}});
+  CHECK(takeoff.strips[1].course == 2);
+  CHECK(takeoff.strips[1].sections.size() == 2);
+}
+
+TEST_CASE("sections of every strip join without a gap and end with the last column") {
+  const Chart<> chart = chart_of({"1213", "....", ".11.", "3331"}, 3, 7.3 * mm);
+  const StripTakeoff takeoff = chart | Strips{.trim = 5 * mm};
+  REQUIRE(takeoff.strips.size() == 3);  // nothing is laid in course 3
+  for (const Strip& strip : takeoff.strips) {
+    Length end;
+    for (const StripSection& section : strip.sections) {
+      CHECK(section.start == end);
+      end = section.end;
+    }
+    CHECK(end == 29.2 * mm);
+  }
+  CHECK(takeoff.length == 34.2 * mm);
+  CHECK(takeoff.total_length == takeoff.length.times(3));
+}
+
+TEST_CASE("a folded strip is twice as wide before") {
+  Chart<> chart = chart_of({"11"});
+  chart.lattice.course_pitch = 8 * mm;
+  CHECK((chart | Strips{.folded = true}).flat_width == 16 * mm);
+  const StripTakeoff wide = chart | Strips{.finished_width = 9 * mm, .folded = true};
+  CHECK(wide.finished_width == 9 * mm);
+  CHECK(wide.flat_width == 18 * mm);
+}
+
+TEST_CASE("strips of no sense are refused") {
+  const Chart<> chart = chart_of({"1"});
+  CHECK_THROWS_WITH(chart | Strips{.finished_width = -1 * mm}, contains("strip width: -1000 um"));
+  CHECK_THROWS_WITH(chart | Strips{.trim = 20'000 * mm}, contains("strip trim"));
+}
