@@ -57,7 +57,7 @@ TEST_CASE("a job comes back from its file as it was") {
 TEST_CASE("a job is written in plain words") {
   CHECK(write_job({.picture = "cat.png", .columns = 72, .pitch = 11 * mm, .spares = 0.03}) ==
         "# A job: every option of the plan. Give it again to get the same plan.\n"
-        "picture = cat.png\ncolumns = 72\npitch = 11 mm\nspares = 0.03\n");
+        "picture = cat.png\ncolumns = 72\npitch = 11 mm\nspares = 3 %\n");
   CHECK_THROWS_WITH(write_job({.picture = " cat.png"}), contains("job file: picture has blanks"));
   CHECK_THROWS_WITH(write_job({.title = "two\nlines"}), contains("job file: title has blanks"));
 }

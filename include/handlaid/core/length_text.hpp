@@ -116,6 +116,15 @@ inline std::string number_text(Length length, LengthUnit unit) {
 /// Number and unit: "12.5 mm", "7/16 in".
 inline std::string to_text(Length length, LengthUnit unit) { return number_text(length, unit) + " " + symbol(unit); }
 
+/// Number and unit for reading, not for reading back: inches to the nearest 64th.
+inline std::string shown(Length length, LengthUnit unit) {
+  if (unit == LengthUnit::millimetres) return to_text(length, unit);
+  const std::int64_t um = length.um() < 0 ? -length.um() : length.um();
+  const std::int64_t part = (um * 64 + 12'700) / 25'400;
+  const Length rounded = Length::from_um(part / 64 * 25'400 + (part % 64 * 25'400 + 32) / 64);
+  return to_text(length.um() < 0 ? Length{} - rounded : rounded, unit);
+}
+
 /// "792 x 1056 mm".
 inline std::string to_text(const Size& size, LengthUnit unit) {
   return number_text(size.width, unit) + " x " + to_text(size.height, unit);

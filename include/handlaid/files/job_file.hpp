@@ -61,6 +61,19 @@ inline std::optional<JobConflict> find_conflict(const Job& job) {
   return std::nullopt;
 }
 
+/// The job as its file would give it back: shares to a billionth. Throws Error for a value out of its range.
+inline Job checked(const Job& job) {
+  Job result;
+  const LengthUnit unit = job.units.value_or(LengthUnit::millimetres);
+  for (const JobField& field : job_fields()) {
+    for (const std::string& text : field.write(job, unit)) {
+      const ValueFault fault = field.read(text, unit, field.range, result);
+      if (fault.any()) throw Error::bad_option(field.word, fault.problem, fault.remedy);
+    }
+  }
+  return result;
+}
+
 /// Reads a job file from its text; `file` is its name for messages.
 /// Throws Error naming file and line for a word that is unknown or repeated, a value that is wrong, a line of another
 /// form, bytes that are no text, and an option without effect.

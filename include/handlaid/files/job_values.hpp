@@ -3,7 +3,6 @@
 #pragma once
 
 #include <array>
-#include <charconv>
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -124,10 +123,18 @@ inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange
   value = share;
   return {};
 }
+/// "3 %"; shares are held to a billionth.
 inline std::string value_text(double value, LengthUnit) {
-  char text[32];
-  const auto end = std::to_chars(text, text + sizeof text, value, std::chars_format::fixed).ptr;
-  return {text, end};
+  if (!(value >= 0 && value < 1e6)) return "not a number";
+  auto billionths = static_cast<std::int64_t>(value * 1e9 + 0.5);
+  std::string text = std::to_string(billionths / 10'000'000);
+  billionths %= 10'000'000;
+  if (billionths > 0) text += '.';
+  for (std::int64_t place = 1'000'000; billionths > 0; place /= 10) {
+    text += static_cast<char>('0' + billionths / place);
+    billionths %= place;
+  }
+  return text + " %";
 }
 
 inline ValueFault read_value(std::string_view text, LengthUnit bare, const ValueRange& range, Length& value) {
