@@ -1,0 +1,98 @@
+// Components from colour to chart, on inputs of 0.1 to 12 megapixels or on a panel's cells, so that growth is visible.
+#include <benchmark/benchmark.h>
+
+#include "handlaid/core/pipe.hpp"
+#include "handlaid/core/random.hpp"
+#include "handlaid/dither/error_diffusion.hpp"
+#include "handlaid/dither/ordered.hpp"
+#include "handlaid/grid/runs.hpp"
+#include "handlaid/palette/kmeans.hpp"
+#include "handlaid/palette/median_cut.hpp"
+#include "handlaid/quantise/quantise.hpp"
+
+using namespace handlaid;
+
+namespace {
+
+/// A made picture with the statistics of a photo: smooth ground, edges, a little noise.
+Raster<Srgb8> made_picture(int width, int height) {
+  Random random(1);
+  Raster<Srgb8> picture(width, height);
+  for (int y = 0; y < height; ++y) {
+    for (int x = 0; x < width; ++x) {
+      const auto noise = static_cast<int>(random.below(9)) - 4;
+      const int shade = (x * 160 / width + y * 60 / height + ((x * 7 / width + y * 9 / height) % 2) * 30) + noise;
+      const auto code = [&](int v) { return static_cast<std::uint8_t>(v < 0 ? 0 : (v > 255 ? 255 : v)); };
+      picture(x, y) = {code(shade + 20), code(shade * 3 / 4 + 25), code(shade / 2 + y * 40 / height)};
+    }
+  }
+  return picture;
+}
+
+Cells<Oklab> made_cells(int columns, int rows) {
+  const auto picture = made_picture(columns, rows);
+  Cells<Oklab> cells = {
+      .lattice = {.columns = columns, .rows = rows}, .colours = {columns, rows}, .laid = {columns, rows}};
+  for (std::size_t i = 0; i < picture.size(); ++i) {
+    cells.colours.pixels()[i] = convert_colour<Oklab>(picture.pixels()[i]);
+    cells.laid.pixels()[i] = 1;
+  }
+  return cells;
+}
+
+/// Widths of 3:2 pictures of 0.1, 1, 3 and 12 megapixels.
+void picture_sizes(benchmark::internal::Benchmark* bench) {
+  for (const int width : {390, 1224, 2121, 4242}) bench->Arg(width);
+  bench->Unit(benchmark::kMillisecond);
+}
+
+void finish(benchmark::State& state, std::int64_t items) { state.SetItemsProcessed(state.iterations() * items); }
+
+void convert_to_oklab(benchmark::State& state) {
+  const auto picture = made_picture(static_cast<int>(state.range(0)), static_cast<int>(state.range(0)) * 2 / 3);
+  for (auto _ : state) {
+    float sum = 0;
+    for (const Srgb8& pixel : picture.pixels()) sum += convert_colour<Oklab>(pixel).L;
+    benchmark::DoNotOptimize(sum);
+  }
+  finish(state, static_cast<std::int64_t>(picture.size()));
+}
+BENCHMARK(convert_to_oklab)->Apply(picture_sizes);
+
+void histogram_of_picture(benchmark::State& state) {
+  const auto picture = made_picture(static_cast<int>(state.range(0)), static_cast<int>(state.range(0)) * 2 / 3);
+  for (auto _ : state) benchmark::DoNotOptimize(count_colours(picture).bins.size());
+  finish(state, static_cast<std::int64_t>(picture.size()));
+}
+BENCHMARK(histogram_of_picture)->Apply(picture_sizes);
+
+template <class Fitter>
+void fit_panel(benchmark::State& state) {
+  const auto histogram = count_colours(made_cells(100, 167));
+  const Fitter fitter = {.colours = static_cast<int>(state.range(0))};
+  for (auto _ : state) benchmark::DoNotOptimize(fitter(histogram).size());
+  finish(state, 100 * 167);
+}
+BENCHMARK(fit_panel<KMeans>)->Arg(8)->Arg(16)->Arg(20)->Arg(64)->Unit(benchmark::kMillisecond);
+BENCHMARK(fit_panel<MedianCut>)->Arg(8)->Arg(16)->Arg(20)->Arg(64)->Unit(benchmark::kMillisecond);
+
+template <class Ditherer>
+void place(benchmark::State& state) {
+  const auto cells = made_cells(static_cast<int>(state.range(0)), static_cast<int>(state.range(0)) * 2 / 3);
+  const Palette palette = MedianCut{.colours = 20}(count_colours(cells));
+  for (auto _ : state) benchmark::DoNotOptimize(Ditherer{}(cells, palette).size());
+  finish(state, static_cast<std::int64_t>(cells.colours.size()));
+}
+BENCHMARK(place<NoDither>)->Apply(picture_sizes);
+BENCHMARK(place<ErrorDiffusion>)->Apply(picture_sizes);
+BENCHMARK(place<BayerDither>)->Apply(picture_sizes);
+
+void tally_chart(benchmark::State& state) {
+  const auto chart = made_cells(static_cast<int>(state.range(0)), static_cast<int>(state.range(0)) * 2 / 3) |
+                     quantise(MedianCut{.colours = 20});
+  for (auto _ : state) benchmark::DoNotOptimize((chart | tally).laid());
+  finish(state, static_cast<std::int64_t>(chart.numbers.size()));
+}
+BENCHMARK(tally_chart)->Apply(picture_sizes);
+
+}  // namespace
