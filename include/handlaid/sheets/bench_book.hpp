@@ -1,0 +1,56 @@
+// index.html: the bench book. One page, nothing fetched, readable on a phone and on paper; a section is a room of its
+// own, and this is the order they stand in.
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "handlaid/plan/plan.hpp"
+#include "handlaid/sheets/base64.hpp"
+#include "handlaid/sheets/book_chart.hpp"
+#include "handlaid/sheets/book_courses.hpp"
+#include "handlaid/sheets/book_frame.hpp"
+#include "handlaid/sheets/book_marks.hpp"
+#include "handlaid/sheets/book_order.hpp"
+#include "handlaid/sheets/book_overview.hpp"
+#include "handlaid/sheets/book_palette.hpp"
+#include "handlaid/sheets/book_reasons.hpp"
+#include "handlaid/sheets/book_steps.hpp"
+
+namespace handlaid {
+
+/// The page as HTML. `preview_png` is shown on the first page; empty for none.
+/// What belongs to another method than the plan's is left out.
+inline std::string bench_book(const Plan& plan, const std::string& preview_png) {
+  struct Section {
+    BookSection name;
+    void (*add)(Markup&, const Plan&);
+    bool wanted;
+  };
+  const std::vector<Section> sections{
+      {steps_section, add_steps, true},
+      {palette_section, add_palette, true},
+      {order_section, add_order, plan.order.has_value()},
+      {strips_section, add_strips, plan.strips.has_value()},
+      {marks_section, add_marks, true},
+      {chart_section, add_chart, true},
+      {courses_section, add_courses, true},
+      {reasons_section, add_reasons, true},
+  };
+  std::vector<BookSection> contents;
+  for (const Section& section : sections) {
+    if (section.wanted) contents.push_back(section.name);
+  }
+  const std::string title = plan.job.title.value_or("Panel");
+  Markup page;
+  begin_book(page, title + ": bench book");
+  add_overview(page, plan, title, preview_png.empty() ? "" : "data:image/png;base64," + base64(preview_png), contents);
+  for (const Section& section : sections) {
+    if (section.wanted) section.add(page, plan);
+  }
+  end_book(page);
+  return std::move(page).finish();
+}
+
+}  // namespace handlaid

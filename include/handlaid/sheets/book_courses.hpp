@@ -1,0 +1,99 @@
+// Bench book: every course in words, from the bottom, and for painted strips their marks.
+#pragma once
+
+#include <string>
+
+#include "handlaid/plan/plan.hpp"
+#include "handlaid/sheets/book_frame.hpp"
+#include "handlaid/sheets/figures.hpp"
+
+namespace handlaid {
+
+inline constexpr BookSection courses_section{"courses", "Courses"};
+inline constexpr BookSection strips_section{"strips", "Strips"};
+
+namespace detail {
+
+// A run must not be broken over two lines, so its spaces are such that hold together.
+inline constexpr const char* tie = "\u00a0";
+inline constexpr const char* between_runs = "\u2003 ";
+
+/// "12 × 3 → 132" for each run: cells, colour, and where the run ends.
+inline std::string course_text(const Plan& plan, int course, LengthUnit unit) {
+  std::string text;
+  for_each_run(plan.chart, course, [&](const Run& run) {
+    if (!text.empty()) text += between_runs;
+    const auto last = static_cast<std::size_t>(run.last);
+    const Length end =
+        last < plan.marks.across.size() ? plan.marks.across[last] : plan.chart.lattice.box(run.last - 1, 0).right;
+    text += std::to_string(run.length()) + tie + "×" + tie + (run.number == 0 ? "empty" : std::to_string(run.number)) +
+            tie + "→" + tie;
+    for (const char c : mark_text(end, unit)) text += c == ' ' ? std::string(tie) : std::string(1, c);
+  });
+  return text;
+}
+
+/// "0 | 3 | 132 | 7 | 176": marks with the colour between them.
+inline std::string strip_text(const Strip& strip, LengthUnit unit) {
+  std::string text;
+  Length end;
+  for (const StripSection& section : strip.sections) {
+    if (text.empty() || section.start != end)
+      text += (text.empty() ? "" : between_runs) + mark_text(section.start, unit);
+    text += std::string(tie) + "[" + (section.number == 0 ? "bare" : std::to_string(section.number)) + "]" + tie +
+            mark_text(section.end, unit) + " ";
+    end = section.end;
+  }
+  return text;
+}
+
+inline void begin_course_table(Markup& page, const char* label, const char* first, const char* runs) {
+  page.open("table", R"(class="courses")" + attribute("aria-label", label)).open("thead").open("tr");
+  add_heading(page, "Done");
+  add_heading(page, first);
+  add_heading(page, runs);
+  page.close().close().line().open("tbody").line();
+}
+
+inline void add_course_row(Markup& page, int course, const std::string& text) {
+  page.open("tr", course % 5 == 0 ? R"(class="five")" : "").open("td").element("span", "", R"(class="tick")").close();
+  page.element("th", std::to_string(course), R"(scope="row" class="n")");
+  page.element("td", text, R"(class="runs")").close().line();
+}
+
+}  // namespace detail
+
+inline void add_courses(Markup& page, const Plan& plan) {
+  const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
+  begin_section(page, courses_section);
+  add_paragraph(page,
+                std::string("Course 1 is at the bottom; read from the datum end. 12 × 3 → 132 means: twelve cells "
+                            "of colour 3, the last one ends at the mark 132. Marks are in ") +
+                    symbol(unit) + " from the left edge of the board" +
+                    (unit == LengthUnit::inches ? ", to a sixteenth." : "."));
+  detail::begin_course_table(page, "Courses", "Course", "Runs, from the datum end to the far end");
+  for (int course = 1; course <= plan.chart.courses(); ++course) {
+    detail::add_course_row(page, course, detail::course_text(plan, course, unit));
+  }
+  page.close().close().close().line();
+}
+
+/// Nothing where the method knows no strips.
+inline void add_strips(Markup& page, const Plan& plan) {
+  if (!plan.strips) return;
+  const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
+  const StripTakeoff& strips = *plan.strips;
+  begin_section(page, strips_section);
+  add_paragraph(page, count_text(static_cast<std::int64_t>(strips.strips.size()), "strip", "strips") + " of " +
+                          size_text({strips.length, strips.flat_width}, unit) +
+                          (strips.flat_width == strips.finished_width
+                               ? "."
+                               : ", folded to " + to_text(strips.finished_width, unit) + ".") +
+                          " Marks are in " + symbol(unit) +
+                          " from the datum end of the strip; the colour in brackets lies between two marks.");
+  detail::begin_course_table(page, "Strips", "Strip", "Marks and colours, from the datum end");
+  for (const Strip& strip : strips.strips) detail::add_course_row(page, strip.course, detail::strip_text(strip, unit));
+  page.close().close().close().line();
+}
+
+}  // namespace handlaid

@@ -1,0 +1,163 @@
+// The frame of the bench book: its style for screen, phone and paper, its head, and the few elements that all its
+// sections are made of.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "handlaid/colour/contrast.hpp"
+#include "handlaid/colour/hex.hpp"
+#include "handlaid/palette/palette.hpp"
+#include "handlaid/sheets/cautions.hpp"
+#include "handlaid/sheets/look.hpp"
+#include "handlaid/sheets/markup.hpp"
+
+namespace handlaid {
+
+/// What a section of the bench book is called and found by.
+struct BookSection {
+  const char* id = "";
+  const char* title = "";
+};
+
+/// The style sheet. Sizes step by a quarter; nothing is drawn that does not separate, count or warn.
+inline std::string book_style() {
+  std::string css = ":root{--paper:" + to_hex(look::paper) + ";--shade:" + to_hex(look::shade) +
+                    ";--ink:" + to_hex(look::ink) + ";--quiet:" + to_hex(look::quiet) +
+                    ";--rule:" + to_hex(look::rule) + ";--accent:" + to_hex(look::accent) + "}\n";
+  css += R"(*{box-sizing:border-box}
+html{-webkit-text-size-adjust:100%;text-size-adjust:100%}
+body{margin:0;background:var(--paper);color:var(--ink);font:1.0625rem/1.5 system-ui,sans-serif}
+main{max-width:64rem;margin:0 auto;padding:2rem 1.25rem 4rem}
+h1{font-size:2.4rem;line-height:1.15;margin:0 0 .5rem;overflow-wrap:anywhere}
+h2{font-size:1.55rem;line-height:1.2;margin:3.5rem 0 1rem;padding-top:.75rem;border-top:2px solid var(--ink)}
+h3{font-size:1.1rem;line-height:1.3;margin:1.5rem 0 .25rem}
+p{margin:.25rem 0 .75rem;max-width:44rem}
+.quiet{color:var(--quiet)}
+a{color:inherit}
+a:focus-visible,.wide:focus-visible{outline:3px solid var(--accent);outline-offset:2px}
+nav ol{margin:1rem 0 0;padding:0;list-style:none;display:flex;flex-wrap:wrap;gap:.25rem 1.25rem}
+nav a{display:inline-block;padding:.25rem 0}
+img,svg{display:block;max-width:100%;height:auto}
+table{border-collapse:collapse;font-variant-numeric:tabular-nums}
+th,td{padding:.4rem 1rem .4rem 0;border-bottom:1px solid var(--rule);text-align:left;vertical-align:top}
+thead th{border-bottom:2px solid var(--ink);font-weight:600;vertical-align:bottom}
+tfoot th,tfoot td{border-bottom:0;border-top:2px solid var(--ink);font-weight:600}
+.n{text-align:right}
+td:last-child,th:last-child{padding-right:0}
+tbody th{font-weight:600}
+.wide{overflow-x:auto}
+.swatch{display:inline-block;min-width:3.2em;padding:.25em .4em;text-align:center;font-weight:600;box-shadow:inset 0 0 0 1px rgba(0,0,0,.3)}
+.tick{display:inline-block;width:1.05em;height:1.05em;border:2px solid var(--ink);vertical-align:-.15em}
+.care{margin:.5rem 0;padding:.5rem .9rem;max-width:44rem;background:var(--shade);border-left:.35rem solid var(--accent)}
+.care b{color:var(--accent)}
+.note{margin:.5rem 0;padding:.5rem .9rem;max-width:44rem;background:var(--shade);border-left:.35rem solid var(--quiet)}
+.over{display:grid;grid-template-columns:minmax(0,3fr) minmax(0,2fr);gap:2rem;margin-top:1.5rem}
+.over img{width:100%;box-shadow:0 1px 2px rgba(0,0,0,.25),0 6px 20px rgba(0,0,0,.15)}
+dl{margin:0}
+dt{color:var(--quiet);margin-top:.9rem}
+dt:first-child{margin-top:0}
+dd{margin:0;font-size:1.35rem;line-height:1.3;font-variant-numeric:tabular-nums}
+dd small{display:block;font-size:1rem;color:var(--quiet)}
+.bar{margin-top:2rem;width:100%}
+.steps{list-style:none;margin:0;padding:0}
+.steps li{display:grid;grid-template-columns:2rem 1fr;gap:0 .75rem;padding:1rem 0;border-bottom:1px solid var(--rule)}
+.steps h3{margin:0 0 .25rem}
+.marks td,.marks th{padding:.3rem .7rem;text-align:right}
+.marks thead th:first-child,.marks tbody th{text-align:left;padding-left:0}
+.marks .five{font-weight:700;background:var(--shade)}
+.courses td.runs{line-height:1.75;width:100%}
+.courses th,.courses td{white-space:nowrap}
+.courses td.runs{white-space:normal}
+.five>th{font-weight:700}
+.part{margin:2rem 0 0}
+.parthead{display:flex;justify-content:space-between;align-items:flex-end;gap:1rem;margin-bottom:.5rem}
+.parthead h3{margin:0}
+.parthead p{margin:0}
+.parthead svg{flex:none}
+.part .wide svg{width:100%;min-width:40rem;max-width:none}
+.map{width:min(100%,26rem)}
+.field{width:min(100%,34rem)}
+@media (max-width:40rem){
+main{padding:1.25rem 1rem 3rem}
+h1{font-size:1.9rem}
+.over{grid-template-columns:1fr}
+th,td{padding-right:.6rem}
+}
+@page{margin:12mm}
+@media print{
+html,body{background:#fff}
+body{font-size:10.5pt;line-height:1.4}
+main{max-width:none;padding:0}
+h1{font-size:22pt}
+h2{font-size:15pt;margin-top:0;break-after:avoid}
+h3{break-after:avoid}
+section{break-before:page}
+section.first,section.flow{break-before:auto}
+section.flow h2{margin-top:8mm}
+.over{grid-template-columns:minmax(0,1fr) 58mm;gap:8mm}
+.over img{box-shadow:none;max-height:190mm;width:auto}
+.steps li,tr,.care,.note{break-inside:avoid}
+thead{display:table-header-group}
+.wide{overflow:visible}
+.part{margin:0;break-before:page;break-inside:avoid}
+.part .wide svg{width:var(--printed);min-width:0}
+a{text-decoration:none}
+.screen{display:none}
+.swatch,.care,.note,svg,.marks .five{-webkit-print-color-adjust:exact;print-color-adjust:exact}
+}
+)";
+  return css;
+}
+
+/// Opens document, head and main part; two closes end it (`end_book`).
+inline void begin_book(Markup& page, const std::string& title) {
+  page.raw("<!DOCTYPE html>\n").open("html", R"(lang="en")").open("head").line();
+  page.leaf("meta", R"(charset="utf-8")").line();
+  page.leaf("meta", R"(name="viewport" content="width=device-width, initial-scale=1")").line();
+  page.element("title", title).line();
+  page.open("style").raw("\n" + book_style()).close().close().line().open("body").open("main").line();
+}
+inline void end_book(Markup& page) { page.close().close().close().line(); }
+
+/// Opens a section with its heading; `flow` ones stay on the page before when printed.
+inline void begin_section(Markup& page, const BookSection& section, bool flow = false) {
+  page.open("section", std::string("id=\"") + section.id + "\"" + (flow ? " class=\"flow\"" : ""));
+  page.element("h2", section.title).line();
+}
+
+inline void add_paragraph(Markup& page, std::string_view text, std::string_view attributes = {}) {
+  page.element("p", text, attributes).line();
+}
+
+/// A caution in its box.
+inline void add_caution(Markup& page, Hazard hazard) {
+  const std::string_view words = caution(hazard);
+  const std::size_t colon = words.find(':');
+  page.open("p", R"(class="care")").element("b", words.substr(0, colon + 1));
+  page.text(words.substr(colon + 1)).close().line();
+}
+
+/// The number of a colour on the colour itself.
+inline void add_swatch(Markup& page, int number, const Srgb8& colour) {
+  page.element(
+      "span", std::to_string(number),
+      "class=\"swatch\" style=\"background:" + to_hex(colour) + ";color:" + to_hex(numeral_colour(colour)) + "\"");
+}
+
+/// A name as others typed it, kept from turning its neighbours round.
+inline void add_name(Markup& page, std::string_view name) { page.element("bdi", name); }
+
+/// A column heading; `number` ones stand right.
+inline void add_heading(Markup& page, std::string_view text, bool number = false) {
+  page.element("th", text, number ? R"(scope="col" class="n")" : R"(scope="col")");
+}
+inline void add_number(Markup& page, std::string_view text) { page.element("td", text, R"(class="n")"); }
+
+/// Opens a region that scrolls sideways on a narrow screen; it can be reached by keyboard.
+inline void begin_wide(Markup& page, std::string_view label, std::string_view attributes = {}) {
+  page.open("div",
+            R"(class="wide" tabindex="0" role="region")" + attribute("aria-label", label) + std::string(attributes));
+}
+
+}  // namespace handlaid

@@ -1,0 +1,153 @@
+// Bench book: setting out. The datum, the marks from it both ways, and two ways to check that the field is square.
+#pragma once
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "handlaid/plan/plan.hpp"
+#include "handlaid/sheets/book_frame.hpp"
+#include "handlaid/sheets/chart_cells.hpp"
+#include "handlaid/sheets/figures.hpp"
+
+namespace handlaid {
+
+inline constexpr BookSection marks_section{"marks", "Setting out"};
+
+namespace detail {
+
+/// Ten marks a line; the mark of line 37 stands in row 30, column 7.
+inline void add_marks_table(Markup& page, const std::vector<Length>& marks, const char* caption, LengthUnit unit) {
+  page.element("h3", caption).line();
+  begin_wide(page, caption);
+  page.open("table", R"(class="marks")").open("thead").open("tr").element("th", "", R"(scope="col")");
+  for (int i = 0; i < 10; ++i) page.element("th", "+" + std::to_string(i), R"(scope="col")");
+  page.close().close().line().open("tbody").line();
+  const int count = static_cast<int>(marks.size());
+  for (int first = 0; first < count; first += 10) {
+    page.open("tr").element("th", std::to_string(first), R"(scope="row")");
+    for (int i = first; i < std::min(first + 10, count); ++i) {
+      const Length mark = marks[static_cast<std::size_t>(i)];
+      page.open("td", i % 5 == 0 ? R"(class="five")" : "").text(mark_text(mark, unit));
+      if (unit == LengthUnit::inches) page.leaf("br").element("small", decimal_inch_text(mark), R"(class="quiet")");
+      page.close();
+    }
+    page.close().line();
+  }
+  page.close().close().close().line();
+}
+
+/// The largest 3-4-5 triangle in round figures that fits the field.
+inline Length three_four_five(const Size& field, LengthUnit unit) {
+  const Length step = unit == LengthUnit::millimetres ? 10 * mm : 1 * inch;
+  const Length most = std::min(field.width.divided(3), field.height.divided(4));
+  return step.times(most.count_of(step));
+}
+
+/// The board with its datum, the field, a line each ten cells, the diagonal.
+inline void add_marks_drawing(Markup& page, const Plan& plan, LengthUnit unit) {
+  const BoardMarks& marks = plan.marks;
+  const Length longer = std::max(marks.board.width, marks.board.height);
+  const auto scaled = [&](Length length) { return Length::from_um(length.um() * 100'000 / longer.um()); };
+  const Length left = 14 * mm;
+  const Length top = 9 * mm;
+  const Length width = scaled(marks.board.width);
+  const Length height = scaled(marks.board.height);
+  const Length foot = top + height;
+  const auto x_of = [&](Length mark) { return left + scaled(mark); };
+  const auto y_of = [&](Length mark) { return foot - scaled(mark); };
+  page.open("svg", "class=\"field\" viewBox=\"0 0 " + drawing_mm(left + width + 6 * mm) + " " +
+                       drawing_mm(foot + 12 * mm) +
+                       "\" role=\"img\" aria-label=\"The board with its datum, marks and diagonal\" "
+                       "font-size=\"3\" font-family=\"sans-serif\" fill=\"" +
+                       to_hex(look::quiet) + "\"");
+  page.leaf("rect", "x=\"" + drawing_mm(left) + "\" y=\"" + drawing_mm(top) + "\" width=\"" + drawing_mm(width) +
+                        "\" height=\"" + drawing_mm(height) + "\" fill=\"#ffffff\" stroke=\"" + to_hex(look::ink) +
+                        "\" stroke-width=\".5\"");
+  std::string tens;
+  std::string ends;
+  const auto text = [&](const std::string& content, Length x, Length y, const char* anchor, const char* more = "") {
+    page.element("text", content,
+                 "x=\"" + drawing_mm(x) + "\" y=\"" + drawing_mm(y) + "\" text-anchor=\"" + anchor + "\"" + more);
+  };
+  // labels keep a distance, so that a large panel is not all figures
+  const auto each_labelled = [&](const std::vector<Length>& list, auto draw) {
+    const int count = static_cast<int>(list.size());
+    int step = 10;
+    while (count / step > 14) step *= 2;
+    for (int i = 0; i < count; i += 10) draw(list[static_cast<std::size_t>(i)], i, i % step == 0);
+  };
+  each_labelled(marks.across, [&](Length mark, int line, bool labelled) {
+    tens += upright(x_of(mark), y_of(marks.up.front()), y_of(marks.up.back()));
+    if (labelled) text(std::to_string(line), x_of(mark), foot + 4.5 * mm, "middle");
+  });
+  each_labelled(marks.up, [&](Length mark, int line, bool labelled) {
+    tens += across(x_of(marks.across.front()), x_of(marks.across.back()), y_of(mark));
+    if (labelled) text(std::to_string(line), left - 1.5 * mm, y_of(mark) + 1 * mm, "end");
+  });
+  page.leaf("path", stroke(look::rule, 0.3 * mm) + " d=\"" + tens + "\"");
+  const Length x0 = x_of(marks.across.front());
+  const Length x1 = x_of(marks.across.back());
+  const Length y0 = y_of(marks.up.front());
+  const Length y1 = y_of(marks.up.back());
+  page.leaf("path", stroke(look::quiet, 0.3 * mm) + " stroke-dasharray=\"2 1.2\" d=\"M" + drawing_mm(x0) + " " +
+                        drawing_mm(y0) + "L" + drawing_mm(x1) + " " + drawing_mm(y1) + "M" + drawing_mm(x0) + " " +
+                        drawing_mm(y1) + "L" + drawing_mm(x1) + " " + drawing_mm(y0) + "\"");
+  page.leaf("path", stroke(look::ink, 0.4 * mm) + " d=\"" + across(x0, x1, y0) + across(x0, x1, y1) +
+                        upright(x0, y0, y1) + upright(x1, y0, y1) + "\"");
+  draw_datum(page, left, foot, 3 * mm);
+  page.element("text", "datum",
+               "x=\"" + drawing_mm(left) + "\" y=\"" + drawing_mm(foot + 9.5 * mm) + "\" font-weight=\"bold\" fill=\"" +
+                   to_hex(look::accent) + "\"");
+  text(mark_text(marks.board.width, unit) + " " + symbol(unit), left + width.divided(2), top - 2.5 * mm, "middle");
+  const Length middle = top + height.divided(2);
+  const std::string turn = " transform=\"rotate(-90 4 " + drawing_mm(middle) + ")\"";
+  text(mark_text(marks.board.height, unit) + " " + symbol(unit), 4 * mm, middle, "middle", turn.c_str());
+  page.close().line();
+}
+
+}  // namespace detail
+
+inline void add_marks(Markup& page, const Plan& plan) {
+  const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
+  const BoardMarks& marks = plan.marks;
+  const std::string in_unit = std::string(" ") + symbol(unit);
+  begin_section(page, marks_section);
+  add_paragraph(page,
+                "The datum is the bottom left corner of the board. Every mark is measured from its edges, tape held "
+                "still; never add one cell to the last. Mark the board, then a rod for each direction with the same "
+                "marks, its datum end coloured.");
+  if (marks.across.size() > 1 && marks.up.size() > 1) {
+    detail::add_marks_drawing(page, plan, unit);
+    // moving the top by s changes the difference by 2 W s / D
+    const double lean = marks.diagonal.in_mm() / (2 * plan.chart.lattice.extent().width.in_mm());
+    page.open("ul").line();
+    page.element("li",
+                 "Both diagonals of the laid field are " + mark_text(marks.diagonal, unit) + in_unit +
+                     ". If they differ, move the top marks sideways, towards the upper end of the shorter one, by " +
+                     reported_text(lean) + " times the difference, and measure again.")
+        .line();
+    const Length side = detail::three_four_five(plan.chart.lattice.extent(), unit);
+    if (side > Length{}) {
+      page.element("li", "Corner check: " + mark_text(side.times(3), unit) + in_unit + " to the right, " +
+                             mark_text(side.times(4), unit) + in_unit + " up; between the two ends it must be " +
+                             mark_text(side.times(5), unit) + in_unit + ".")
+          .line();
+    }
+    if (marks.margin_x > Length{} || marks.margin_y > Length{}) {
+      page.element("li", "The field stands " + mark_text(marks.margin_x, unit) + in_unit +
+                             " from the left and right edges and " + mark_text(marks.margin_y, unit) + in_unit +
+                             " from the top and bottom edges.")
+          .line();
+    }
+    page.close().line();
+    const std::string how = unit == LengthUnit::inches ? ", inches to a sixteenth, decimal below" : ", mm";
+    detail::add_marks_table(page, marks.across, ("Lines between columns, from the left edge" + how).c_str(), unit);
+    detail::add_marks_table(page, marks.up, ("Lines between courses, from the bottom edge" + how).c_str(), unit);
+    add_paragraph(page, "Line 0 is where column 1 or course 1 begins; line 37 is the end of column 37.",
+                  R"(class="quiet")");
+  }
+  page.close().line();
+}
+
+}  // namespace handlaid

@@ -1,0 +1,60 @@
+// Bench book: the palette as a card, with the pieces of each colour.
+#pragma once
+
+#include "handlaid/plan/plan.hpp"
+#include "handlaid/sheets/book_frame.hpp"
+#include "handlaid/sheets/figures.hpp"
+
+namespace handlaid {
+
+inline constexpr BookSection palette_section{"palette", "Palette"};
+
+inline void add_palette(Markup& page, const Plan& plan) {
+  const bool spares = !plan.strips.has_value();
+  begin_section(page, palette_section);
+  begin_wide(page, "Palette");
+  page.open("table").open("thead").open("tr");
+  add_heading(page, "Number");
+  add_heading(page, "Name");
+  add_heading(page, "Colour");
+  add_heading(page, "Cells", true);
+  add_heading(page, "Pieces", true);
+  if (spares) {
+    add_heading(page, "Spares", true);
+    add_heading(page, "Needed", true);
+  }
+  page.close().close().line().open("tbody").line();
+  for (const PieceLine& line : plan.pieces.lines) {
+    const PaletteEntry& entry = plan.chart.palette[line.number];
+    page.open("tr").open("th", R"(scope="row")");
+    add_swatch(page, line.number, entry.colour);
+    page.close().open("td");
+    add_name(page, entry.name);
+    page.close().element("td", to_hex(entry.colour));
+    add_number(page, count_text(line.cells));
+    add_number(page, count_text(line.pieces));
+    if (spares) {
+      add_number(page, count_text(line.spares));
+      add_number(page, count_text(line.needed()));
+    }
+    page.close().line();
+  }
+  page.close().open("tfoot").open("tr").element("th", "All", R"(scope="row" colspan="3")");
+  add_number(page, count_text(plan.tally.laid()));
+  add_number(page, count_text(plan.pieces.pieces()));
+  if (spares) {
+    add_number(page, count_text(plan.pieces.spares()));
+    add_number(page, count_text(plan.pieces.needed()));
+  }
+  page.close().close().close().close().line();
+  if (spares && plan.pieces.confidence > 0) {
+    add_paragraph(page,
+                  "Spares: if " + percent_text(plan.pieces.loss) +
+                      " of the pieces are lost or do not fit, each colour lasts with a certainty of " +
+                      percent_text(plan.pieces.confidence) + ".",
+                  R"(class="quiet")");
+  }
+  page.close().line();
+}
+
+}  // namespace handlaid

@@ -1,0 +1,44 @@
+// Bench book: why the values are as they are, and how near the picture they come.
+#pragma once
+
+#include <string>
+
+#include "handlaid/plan/plan.hpp"
+#include "handlaid/sheets/book_frame.hpp"
+#include "handlaid/sheets/figures.hpp"
+
+namespace handlaid {
+
+inline constexpr BookSection reasons_section{"reasons", "Why these values"};
+
+inline void add_reasons(Markup& page, const Plan& plan) {
+  begin_section(page, reasons_section);
+  if (!plan.reasons.empty()) {
+    begin_wide(page, "Reasons");
+    page.open("table").open("thead").open("tr");
+    add_heading(page, "Option");
+    add_heading(page, "Value");
+    add_heading(page, "Reason");
+    page.close().close().line().open("tbody").line();
+    for (const Reason& reason : plan.reasons) {
+      page.open("tr").element("th", reason.word, R"(scope="row")").element("td", reason.value);
+      page.element("td", reason.sentence).close().line();
+    }
+    page.close().close().close().line();
+    add_paragraph(page, "Each of these can be given on the command line or in the job file instead.",
+                  R"(class="quiet")");
+  } else {
+    add_paragraph(page, "All values were given.");
+  }
+  page.element("h3", "How near it comes").line();
+  add_paragraph(
+      page, "Colour difference between the picture and its cells (CIEDE2000): " + reported_text(plan.mean_difference) +
+                " on average, at most " + reported_text(plan.high_difference) +
+                " in 95 of 100 cells. Below 1 is hardly seen side by side; from a distance the eye mixes "
+                "neighbouring cells.");
+  add_paragraph(page, count_text(plan.lone_cells, "cell stands", "cells stand") +
+                          " alone, without a neighbour of the same colour.");
+  page.close().line();
+}
+
+}  // namespace handlaid

@@ -1,0 +1,29 @@
+// Bench book: the order of the work, each step with a box to tick and its cautions.
+#pragma once
+
+#include "handlaid/sheets/book_frame.hpp"
+#include "handlaid/sheets/work_steps.hpp"
+
+namespace handlaid {
+
+inline constexpr BookSection steps_section{"steps", "The order of the work"};
+
+inline void add_steps(Markup& page, const Plan& plan) {
+  begin_section(page, steps_section);
+  page.open("ol", R"(class="steps")").line();
+  int number = 0;
+  for (const WorkStep& step : work_steps(plan)) {
+    page.open("li").element("span", "", R"(class="tick")").open("div");
+    page.element("h3", std::to_string(++number) + ". " + step.title);
+    add_paragraph(page, step.text);
+    for (const Hazard hazard : step.hazards) add_caution(page, hazard);
+    page.close().close().line();
+  }
+  page.close();
+  add_paragraph(page,
+                "Local codes, the data sheets of the products and licensed trades come before anything said here.",
+                R"(class="quiet")");
+  page.close().line();
+}
+
+}  // namespace handlaid

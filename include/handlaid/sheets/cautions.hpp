@@ -1,0 +1,39 @@
+// Cautions: where work can hurt someone, the usual words, and who decides in the end.
+#pragma once
+
+#include <string>
+
+namespace handlaid {
+
+/// What a step of the work can do to a person.
+enum class Hazard { hand_blade, turning_blade, glue_and_paint, dust, lifting, wall, ladder };
+
+/// The caution printed where the hazard is met. Common practice, with the sources that a figure has.
+inline const char* caution(Hazard hazard) {
+  switch (hazard) {
+    case Hazard::hand_blade:  // gloves by EN 388
+      return "Hand blade: wear cut-resistant gloves, also when fitting the blade. Fresh blade, little force, the other "
+             "hand never in its path. Cover it when you put it down.";
+    case Hazard::turning_blade:
+      return "Powered turning blade: no gloves of any kind, nothing loose. Use the guard, the riving knife and a push "
+             "stick, wear eye and ear protection, and follow the machine's manual.";
+    case Hazard::glue_and_paint:
+      return "Glue, paint, sealer, solvent: the product's data sheet decides on fresh air, gloves, drying time and "
+             "waste. Keep flames and sparks away, and rags in the open until they are dry.";
+    case Hazard::dust:
+      return "Dust: use extraction and wear a respirator when sawing or sanding. Cut ceramic and stone wet. Local "
+             "exposure limits apply.";
+    case Hazard::lifting:  // NIOSH, Applications Manual for the Revised Lifting Equation, 1994: load constant 51 lb
+      return "Lifting: weigh the panel first. 23 kg (51 lb) is the guidance limit for one person in ideal conditions, "
+             "and a wide board is far from ideal. Two people, clear way, gloves with grip.";
+    case Hazard::wall:
+      return "Wall: look for cables and pipes before drilling. Fix into studs or masonry, rated for several times the "
+             "panel's weight. Local codes decide, also on fire rules in public rooms; if unsure, call a licensed "
+             "trade. Nothing heavy over a bed or a seat.";
+    case Hazard::ladder:
+      return "Ladder: on firm ground, by its own label, held by a second person. Do not carry the panel up alone.";
+  }
+  return "";
+}
+
+}  // namespace handlaid

@@ -1,0 +1,94 @@
+// Figures as a maker reads them: counts with thousands, money, marks on a tape.
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+#include "handlaid/core/length.hpp"
+#include "handlaid/core/length_text.hpp"
+#include "handlaid/grid/lattice.hpp"
+
+namespace handlaid {
+
+/// 13824 as "13,824".
+inline std::string count_text(std::int64_t count) {
+  std::string digits = std::to_string(count < 0 ? -count : count);
+  for (std::size_t at = digits.size(); at > 3;) {
+    at -= 3;
+    digits.insert(at, ",");
+  }
+  return count < 0 ? "-" + digits : digits;
+}
+
+/// "1 piece", "2 pieces".
+inline std::string count_text(std::int64_t count, const std::string& one, const std::string& several) {
+  return count_text(count) + " " + (count == 1 ? one : several);
+}
+
+/// Hundredths of a currency: "1,234.50 EUR".
+inline std::string money_text(std::int64_t hundredths, const std::string& currency) {
+  const std::int64_t size = hundredths < 0 ? -hundredths : hundredths;
+  std::string text = (hundredths < 0 ? "-" : "") + count_text(size / 100) + ".";
+  text += static_cast<char>('0' + size % 100 / 10);
+  text += static_cast<char>('0' + size % 10);
+  return currency.empty() ? text : text + " " + currency;
+}
+
+/// A share of hundreds: 0.03 as "3 %", 0.995 as "99.5 %"; to a tenth of a percent.
+inline std::string percent_text(double share) {
+  const auto tenths = static_cast<std::int64_t>(share * 1000.0 + 0.5);
+  std::string text = std::to_string(tenths / 10);
+  if (tenths % 10 != 0) text += "." + std::to_string(tenths % 10);
+  return text + " %";
+}
+
+/// A reported figure with two decimals, "n/a" where there is none. Never decided on.
+inline std::string reported_text(double value) {
+  if (!(value >= 0 && value < 1e12)) return "n/a";
+  const auto hundredths = static_cast<std::int64_t>(value * 100.0 + 0.5);
+  const std::string rest = std::to_string(100 + hundredths % 100);
+  return count_text(hundredths / 100) + "." + rest.substr(1);
+}
+
+/// A length as read off a tape, without its unit: millimetres to a tenth, inches to a sixteenth. Rounded once, half up,
+/// so it must be given marks from the datum, never distances that are added up afterwards.
+inline std::string mark_text(Length mark, LengthUnit unit) {
+  const std::int64_t um = mark.um();
+  if (unit == LengthUnit::millimetres) {
+    const std::int64_t tenths = (um + 50) / 100;
+    return tenths % 10 == 0 ? std::to_string(tenths / 10)
+                            : std::to_string(tenths / 10) + "." + std::to_string(tenths % 10);
+  }
+  const std::int64_t sixteenths = (um * 16 + 12'700) / 25'400;
+  const std::int64_t whole = sixteenths / 16;
+  std::int64_t part = sixteenths % 16;
+  if (part == 0) return std::to_string(whole);
+  std::int64_t parts = 16;
+  for (; part % 2 == 0; part /= 2) parts /= 2;
+  return (whole > 0 ? std::to_string(whole) + " " : "") + std::to_string(part) + "/" + std::to_string(parts);
+}
+
+/// Decimal inches to a hundredth, for setting a scale or a caliper: 132 mm as "5.20".
+inline std::string decimal_inch_text(Length mark) {
+  const std::int64_t hundredths = (mark.um() * 100 + 12'700) / 25'400;
+  std::string text = std::to_string(hundredths / 100) + ".";
+  text += static_cast<char>('0' + hundredths % 100 / 10);
+  text += static_cast<char>('0' + hundredths % 10);
+  return text;
+}
+
+/// "792 × 1056 mm", to what a tape shows.
+inline std::string size_text(const Size& size, LengthUnit unit) {
+  return mark_text(size.width, unit) + " × " + mark_text(size.height, unit) + " " + symbol(unit);
+}
+
+/// The distance of neighbouring cells: "11 mm", or "11 × 12 mm" where courses have their own.
+inline std::string pitch_text(const Rectangular& lattice, LengthUnit unit) {
+  const std::string down = to_text(lattice.pitch_y(), unit);
+  return lattice.pitch_x() == lattice.pitch_y() ? down : number_text(lattice.pitch_x(), unit) + " × " + down;
+}
+
+/// Millimetres without loss and without needless digits, as coordinates in a drawing: 9525 µm as "9.525".
+inline std::string drawing_mm(Length length) { return number_text(length, LengthUnit::millimetres); }
+
+}  // namespace handlaid

@@ -1,0 +1,138 @@
+// plan.json: every figure of the plan, for other programs. Lengths are whole micrometres, money whole hundredths;
+// reported shares and differences have four digits.
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "handlaid/colour/hex.hpp"
+#include "handlaid/plan/plan.hpp"
+#include "handlaid/sheets/json.hpp"
+
+namespace handlaid {
+
+namespace detail {
+
+inline void add_marks(Json& json, std::string_view name, const std::vector<Length>& marks) {
+  json.open_array(name);
+  for (const Length mark : marks) json.item(mark.um());
+  json.close();
+}
+
+inline void add_totals(Json& json, const Plan& plan) {
+  json.open_object("totals");
+  json.add("cells", plan.tally.laid());
+  json.add("empty_cells", plan.tally.cells.empty() ? 0 : plan.tally.cells[0]);
+  json.add("runs", plan.tally.total_runs());
+  json.add("colours", plan.tally.colours_used());
+  json.add("pieces", plan.pieces.pieces());
+  json.add("spares", plan.pieces.spares());
+  json.add("needed", plan.pieces.needed());
+  if (plan.order) {
+    json.add("packs", plan.order->pack_count());
+    json.add("cost_hundredths", plan.order->cost_hundredths());
+    json.add("currency", plan.order->currency);
+  }
+  json.close();
+}
+
+inline void add_palette(Json& json, const Plan& plan) {
+  json.open_array("palette");
+  for (int number = 1; number <= plan.chart.palette.size(); ++number) {
+    const PaletteEntry& entry = plan.chart.palette[number];
+    const auto index = static_cast<std::size_t>(number);
+    json.open_object().add("number", number).add("name", entry.name).add("colour", to_hex(entry.colour));
+    json.add("locked", entry.locked);
+    if (index < plan.tally.cells.size()) {
+      json.add("cells", plan.tally.cells[index]).add("runs", plan.tally.runs[index]);
+      json.add("courses", plan.tally.courses[index]);
+    }
+    if (index <= plan.pieces.lines.size()) {
+      const PieceLine& line = plan.pieces.lines[index - 1];
+      json.add("pieces", line.pieces).add("spares", line.spares).add("needed", line.needed());
+    }
+    json.close();
+  }
+  json.close();
+}
+
+inline void add_order(Json& json, const Order& order) {
+  json.open_array("order");
+  for (const OrderLine& line : order.lines) {
+    json.open_object().add("number", line.number).add("name", line.name).add("needed", line.needed);
+    json.add("from_hand", line.from_hand).open_array("packs");
+    for (const PackCount& packs : line.packs) {
+      json.open_object().add("pieces", packs.pack.pieces).add("price_hundredths", packs.pack.price_hundredths);
+      json.add("count", packs.count).close();
+    }
+    json.close().add("bought", line.bought).add("left_over", line.left_over);
+    json.add("cost_hundredths", line.cost_hundredths).close();
+  }
+  json.close();
+}
+
+inline void add_strips(Json& json, const StripTakeoff& strips) {
+  json.open_object("strips").add("length_um", strips.length.um());
+  json.add("finished_width_um", strips.finished_width.um()).add("flat_width_um", strips.flat_width.um());
+  json.add("total_length_um", strips.total_length.um());
+  // each section: colour number, start and end from the datum end
+  json.open_array("sections_by_course");
+  for (const Strip& strip : strips.strips) {
+    json.open_array();
+    for (const StripSection& section : strip.sections) {
+      json.open_array().item(int{section.number}).item(section.start.um()).item(section.end.um()).close();
+    }
+    json.close();
+  }
+  json.close().close();
+}
+
+}  // namespace detail
+
+/// The plan as JSON. `order` and `strips` are left out where the plan has none.
+inline std::string plan_json(const Plan& plan) {
+  const Rectangular& lattice = plan.chart.lattice;
+  Json json;
+  json.open_object().add("format", "handlaid plan").add("version", 1);
+  json.add("title", plan.job.title.value_or(""));
+  json.add("method", plan.strips ? "strips" : "pieces");
+  json.open_object("lattice").add("columns", lattice.columns).add("courses", lattice.rows);
+  json.add("pitch_um", lattice.pitch_x().um()).add("course_pitch_um", lattice.pitch_y().um());
+  json.add("width_um", lattice.extent().width.um()).add("height_um", lattice.extent().height.um()).close();
+  json.open_object("picture").add("width", plan.picture_width).add("height", plan.picture_height);
+  json.open_array("crop").item(plan.crop.left).item(plan.crop.top).item(plan.crop.right).item(plan.crop.bottom);
+  json.close().close();
+  detail::add_totals(json, plan);
+  json.add("pieces_per_cell", plan.pieces.per_cell);
+  json.add_figure("loss", plan.pieces.loss).add_figure("confidence", plan.pieces.confidence);
+  json.add_figure("mean_difference", plan.mean_difference).add_figure("high_difference", plan.high_difference);
+  json.add("lone_cells", plan.lone_cells);
+  detail::add_palette(json, plan);
+  if (plan.order) detail::add_order(json, *plan.order);
+  json.open_object("board").add("width_um", plan.marks.board.width.um());
+  json.add("height_um", plan.marks.board.height.um()).add("margin_x_um", plan.marks.margin_x.um());
+  json.add("margin_y_um", plan.marks.margin_y.um()).add("diagonal_um", plan.marks.diagonal.um());
+  detail::add_marks(json, "across_um", plan.marks.across);
+  detail::add_marks(json, "up_um", plan.marks.up);
+  json.close();
+  if (plan.strips) detail::add_strips(json, *plan.strips);
+  // rows from the top, as in chart.csv; 0 is an empty cell
+  json.open_array("chart");
+  for (int row = 0; row < plan.chart.courses(); ++row) {
+    json.open_array();
+    for (const ColourNumber number : plan.chart.numbers.row(row)) json.item(int{number});
+    json.close();
+  }
+  json.close().open_array("reasons");
+  for (const Reason& reason : plan.reasons) {
+    json.open_object().add("word", reason.word).add("value", reason.value);
+    json.add("sentence", reason.sentence).close();
+  }
+  json.close().open_array("notes");
+  for (const std::string& note : plan.notes) json.item(note);
+  json.close().close();
+  return std::move(json).finish();
+}
+
+}  // namespace handlaid

@@ -1,0 +1,137 @@
+// The order of the work, from the plan to the wall, with the hazards of each step. Common practice, no source, unless
+// a figure says otherwise.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "handlaid/plan/plan.hpp"
+#include "handlaid/sheets/cautions.hpp"
+#include "handlaid/sheets/figures.hpp"
+
+namespace handlaid {
+
+/// One step: what to do, and what to mind.
+struct WorkStep {
+  std::string title = {};
+  std::string text = {};
+  std::vector<Hazard> hazards = {};
+};
+
+namespace detail {
+
+inline WorkStep look_step() {
+  return {"Look before you buy",
+          "Open the preview at the distance the panel will hang at. Hold a sample of each colour against the place, in "
+          "the light of the place: a screen or a home print is no colour sample.",
+          {}};
+}
+
+inline WorkStep board_step(const Plan& plan, LengthUnit unit) {
+  return {"Make the board ready",
+          "Saw it to " + size_text(plan.marks.board, unit) +
+              " or have it sawn. Lay a straightedge over it both ways: no more than " +
+              (unit == LengthUnit::millimetres ? "6 mm in 3 m" : "1/4 in in 10 ft") +
+              " out of flat, as for tiles. Seal the face, the back and the edges alike, so that it stays flat.",
+          {Hazard::turning_blade, Hazard::dust, Hazard::glue_and_paint}};
+}
+
+inline WorkStep setting_out_step() {
+  return {"Set out from the datum",
+          "Mark the bottom left corner: this is the datum. Take every mark from there, tape held still, never from the "
+          "last mark. Check both diagonals before the first piece.",
+          {}};
+}
+
+inline std::vector<WorkStep> last_steps() {
+  return {
+      {"Stand back, then finish",
+       "Look from where it will be seen, in daylight and in the evening. Change what looks wrong now. Keep the spares, "
+       "with their lot number, in an envelope on the back.",
+       {}},
+      {"Lift and carry",
+       "Weigh it, measure the doors, and clear the way before the board leaves the bench.",
+       {Hazard::lifting}},
+      {"Fix it to the wall",
+       "Mark the height, level it, and let two people hold the panel while a third fixes it. Write on the back: title, "
+       "top, weight, date.",
+       {Hazard::wall, Hazard::ladder}},
+  };
+}
+
+}  // namespace detail
+
+/// The steps for the method of the plan.
+inline std::vector<WorkStep> work_steps(const Plan& plan) {
+  const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
+  std::vector<WorkStep> steps{detail::look_step()};
+  if (plan.strips) {
+    const StripTakeoff& strips = *plan.strips;
+    const bool folded = strips.flat_width != strips.finished_width;
+    steps.push_back({"Try one strip to the end",
+                     "Paint it, let it dry by the sheet" + std::string(folded ? ", fold it sharply" : "") +
+                         ", mount it, cut it with the blade you will use, pull tape off it. Look again the next day.",
+                     {Hazard::glue_and_paint, Hazard::hand_blade}});
+    steps.push_back(
+        {"Cut the strips",
+         count_text(static_cast<std::int64_t>(strips.strips.size()), "strip", "strips") + ", each " +
+             mark_text(strips.length, unit) + " " + symbol(unit) + " long and " + mark_text(strips.flat_width, unit) +
+             " " + symbol(unit) + " wide" +
+             (folded ? ", to be folded to " + to_text(strips.finished_width, unit) : "") + "; " +
+             mark_text(strips.total_length, unit) + " " + symbol(unit) +
+             " of material in all. Write the course number and an arrow to the datum end on the back of each.",
+         {Hazard::hand_blade, Hazard::turning_blade}});
+    steps.push_back(
+        {"Mark the strips",
+         "Hook the tape on the datum end of the strip and set all its marks in one go, from the strip list.",
+         {}});
+    steps.push_back({"Paint run by run",
+                     "Pour all cans of one colour together first. Paint one colour on all strips of a batch, let it "
+                     "dry by the sheet, then the next; light colours before dark.",
+                     {Hazard::glue_and_paint}});
+  } else {
+    const std::string packs = plan.order ? count_text(plan.order->pack_count(), "pack", "packs")
+                                         : count_text(plan.pieces.needed(), "piece", "pieces");
+    steps.push_back({"Order in one go",
+                     packs + ", all of one lot, spares included. Copy the lot number onto the palette page. When they "
+                             "come, count one pack of each colour.",
+                     {}});
+    steps.push_back({"Try ten pieces on an offcut",
+                     "The board, the glue and the pieces you will use. Look again the next day: pull one off, bend the "
+                     "offcut, hold it in the light.",
+                     {Hazard::glue_and_paint}});
+    steps.push_back({"Sort the pieces",
+                     "One box a colour, its number on the box. Mix the packs of a colour before you fill the box.",
+                     {}});
+  }
+  steps.push_back(detail::board_step(plan, unit));
+  steps.push_back(detail::setting_out_step());
+  if (plan.strips) {
+    steps.push_back({"Mount course by course from the bottom",
+                     "Lay the first strip dry. Then glue strip 1 on course 1, datum end at the datum, and so on up. "
+                     "Spread no more glue than you can cover before it skins.",
+                     {Hazard::glue_and_paint}});
+    steps.push_back({"Check each course",
+                     "Read the runs off the course list against the strip before the glue sets; tick the course off.",
+                     {}});
+    steps.push_back({"Cut the mounted strips into pieces",
+                     "At the column marks, from one end of the board to the other, along a straightedge.",
+                     {Hazard::hand_blade, Hazard::turning_blade}});
+  } else {
+    steps.push_back({"Lay one course dry",
+                     "Course 1, without glue, from the datum to the far end. It must end on its last mark; if it does "
+                     "not, the pieces are not of the size you planned for.",
+                     {}});
+    steps.push_back({"Lay course by course from the bottom",
+                     "Read the course list, check with the chart. Spread no more glue than you can cover before it "
+                     "skins. Trim a piece that is too wide rather than push its neighbours.",
+                     {Hazard::glue_and_paint, Hazard::hand_blade}});
+    steps.push_back({"Check each course before the next",
+                     "Count its runs and compare the end of each with its mark; tick the course off.",
+                     {}});
+  }
+  for (WorkStep& step : detail::last_steps()) steps.push_back(std::move(step));
+  return steps;
+}
+
+}  // namespace handlaid
