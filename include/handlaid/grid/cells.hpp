@@ -15,6 +15,9 @@ template <Colour C, LatticeLike L = Rectangular>
 struct Cells {
   using colour_type = C;
   using lattice_type = L;
+  /// The same cells in another colour type.
+  template <Colour D>
+  using with_colour = Cells<D, L>;
 
   L lattice = {};
   Raster<C> colours = {};
