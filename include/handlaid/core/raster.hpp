@@ -106,8 +106,7 @@ class Raster {
   RasterView<const Pixel> view() const& { return {pixels_, width_, height_, width_}; }
   RasterView<const Pixel> view() const&& = delete;
 
-  /// The same pixels read as rows of another shape; `width * height` must stay the same. Used after reordering in
-  /// place.
+  /// The same memory read as rows of another shape, with no more pixels than before. Used after reordering in place.
   void reshape(int width, int height) {
     width_ = width;
     height_ = height;
