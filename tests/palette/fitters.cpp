@@ -5,6 +5,8 @@
 #include <set>
 
 #include "handlaid/colour/cie.hpp"
+#include "handlaid/core/random.hpp"
+#include "handlaid/palette/colour_tree.hpp"
 #include "handlaid/palette/kmeans.hpp"
 #include "handlaid/palette/median_cut.hpp"
 #include "handlaid/palette/nearest.hpp"
@@ -74,7 +76,10 @@ TEST_CASE("k-means and median cut keep up with general-purpose libraries on the 
     if (peers.text(i, "peer").rfind("scikit-learn", 0) == 0) {
       const double ours = mean_squared_error(picture, KMeans{.colours = colours}(histogram));
       INFO("k-means: " << ours);
-      CHECK(ours <= 1.03 * peer);
+      CHECK(ours <= 1.001 * peer);
+      const double quick = mean_squared_error(picture, KMeans{.colours = colours, .effort = Effort::quick}(histogram));
+      INFO("quick: " << quick);
+      CHECK(quick <= 1.03 * peer);
     } else {
       const double ours = mean_squared_error(picture, MedianCut{.colours = colours}(histogram));
       INFO("median cut: " << ours);
@@ -130,7 +135,7 @@ TEST_CASE("k-means finds the best palette of tiny pictures, by brute force over 
       }
       best = std::min(best, error);
     }
-    const Palette palette = KMeans{.colours = 2, .starts = 12}(histogram);
+    const Palette palette = KMeans{.colours = 2}(histogram);
     REQUIRE(palette.size() == 2);
     double ours = 0;
     for (const Bin& bin : histogram.bins) {
@@ -146,7 +151,7 @@ TEST_CASE("exactly as many colours as asked for, or a line that says why fewer")
   const auto histogram = cat();
   for (const int colours : {1, 2, 3, 7, 16, 100, 400, 999}) {
     for (const Palette& palette :
-         {KMeans{.colours = colours, .starts = 1, .rounds = 5}(histogram), MedianCut{.colours = colours}(histogram)}) {
+         {KMeans{.colours = colours, .effort = Effort::quick}(histogram), MedianCut{.colours = colours}(histogram)}) {
       CHECK(palette.size() == colours);
       CHECK(palette.note.empty());
       std::set<Srgb8> distinct;
@@ -196,7 +201,6 @@ TEST_CASE("what cannot be fitted is refused") {
   CHECK_THROWS_WITH((MedianCut{.colours = 1, .locked = twice}(histogram)), contains("2 colours are locked"));
   CHECK_THROWS_WITH(KMeans{}(Histogram<Oklab>{}), contains("no colours to fit"));
   CHECK_THROWS_WITH(MedianCut{}(Histogram<Oklab>{}), contains("no colours to fit"));
-  CHECK_THROWS_WITH(KMeans{.starts = 0}(histogram), contains("starts"));
   CHECK_THROWS_WITH(NearestColour<Oklab>(Palette{}), contains("palette"));
 }
 
@@ -265,5 +269,50 @@ TEST_CASE("the nearest colour is that of a plain search, ties to the lower numbe
       if (d < least) least = d, number = n;
     }
     CHECK(nearest.number(colour) == number);
+  }
+}
+
+TEST_CASE("the tree of boxes shares out exactly as a plain loop does, ties included") {
+  Random random(21);
+  for (int round = 0; round < 40; ++round) {
+    // Few distinct coordinates: full of exact ties between centres.
+    const std::uint64_t spread = round % 2 == 0 ? 5 : 4000;
+    const auto point = [&] {
+      const auto axis = [&] { return static_cast<std::int16_t>(random.below(spread) * 4); };
+      return FixedPoint{axis(), axis(), axis()};
+    };
+    std::vector<Bin> bins;
+    for (int i = 0; i < 500; ++i) bins.push_back({point(), random.below(50) + 1});
+    std::vector<FixedPoint> centres;
+    for (int i = 0; i < 1 + round; ++i) centres.push_back(point());
+    const ColourTree tree(bins);
+    std::vector<Share> shares;
+    std::vector<std::uint16_t> labels;
+    tree.share(centres, shares);
+    tree.label(centres, labels);
+    std::vector<Share> wanted(centres.size());
+    int mislabelled = 0;
+    std::uint64_t error = 0;
+    for (std::size_t i = 0; i < tree.bins().size(); ++i) {
+      std::size_t nearest = 0;
+      for (std::size_t c = 1; c < centres.size(); ++c) {
+        if (squared_distance(centres[c], tree.bins()[i].point) <
+            squared_distance(centres[nearest], tree.bins()[i].point)) {
+          nearest = c;
+        }
+      }
+      wanted[nearest].add(tree.bins()[i]);
+      mislabelled += labels[i] != nearest;
+      error += tree.bins()[i].weight * squared_distance(centres[nearest], tree.bins()[i].point);
+    }
+    CHECK(mislabelled == 0);
+    std::uint64_t shared_error = 0;
+    for (std::size_t c = 0; c < centres.size(); ++c) {
+      CHECK(shares[c].weight == wanted[c].weight);
+      CHECK(shares[c].x == wanted[c].x);
+      CHECK(shares[c].squares == wanted[c].squares);
+      shared_error += shares[c].error(centres[c]);
+    }
+    CHECK(shared_error == error);
   }
 }

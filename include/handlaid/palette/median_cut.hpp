@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "handlaid/palette/colour_tree.hpp"
 #include "handlaid/palette/complete.hpp"
 #include "handlaid/palette/histogram.hpp"
 
@@ -58,49 +59,26 @@ inline ColourBox colour_box(const std::vector<Bin>& bins, std::size_t first, std
   return box;
 }
 
-/// The weighted mean, each coordinate rounded to the nearest step.
-inline FixedPoint mean_point(const Bin* first, const Bin* end) {
-  std::int64_t x = 0;
-  std::int64_t y = 0;
-  std::int64_t z = 0;
-  std::int64_t weight = 0;
-  for (const Bin* bin = first; bin != end; ++bin) {
-    const auto w = static_cast<std::int64_t>(bin->weight);
-    x += w * bin->point.x;
-    y += w * bin->point.y;
-    z += w * bin->point.z;
-    weight += w;
-  }
-  const auto mean = [&](std::int64_t sum) {
-    return static_cast<std::int16_t>((sum < 0 ? sum - weight / 2 : sum + weight / 2) / weight);
-  };
-  return {mean(x), mean(y), mean(z)};
-}
-
-}  // namespace detail
-
-template <MeasuredColour C>
-Palette MedianCut::operator()(const Histogram<C>& histogram) const {
-  check_locked(colours, locked);
-  if (histogram.bins.empty()) throw Error::bad_input("median cut", "there are no colours to fit", "lay some cells");
-  const auto wanted = static_cast<std::size_t>(colours) - locked.size();
-  std::vector<Bin> bins = histogram.bins;
+/// Centres of the boxes after cutting `bins` into `wanted` boxes, or fewer where there are no more colours.
+inline std::vector<FixedPoint> cut_centres(std::vector<Bin> bins, std::size_t wanted) {
+  std::uint64_t total = 0;
+  for (const Bin& bin : bins) total += bin.weight;
   int shift = 0;
-  while ((histogram.total() >> shift) >> 32 != 0) ++shift;
-  std::vector<detail::ColourBox> boxes;
-  if (wanted > 0) boxes.push_back(detail::colour_box(bins, 0, bins.size(), shift));
+  while ((total >> shift) >> 32 != 0) ++shift;
+  std::vector<ColourBox> boxes;
+  if (wanted > 0 && !bins.empty()) boxes.push_back(colour_box(bins, 0, bins.size(), shift));
   while (boxes.size() < wanted) {
     // The box in most need of a split: a long side counts squared, as an error would. The earlier one of equals.
-    detail::ColourBox* neediest = nullptr;
-    for (detail::ColourBox& box : boxes) {
+    ColourBox* neediest = nullptr;
+    for (ColourBox& box : boxes) {
       if (box.side > 0 && (neediest == nullptr || box.need > neediest->need)) neediest = &box;
     }
     if (neediest == nullptr) break;
-    const detail::ColourBox box = *neediest;
+    const ColourBox box = *neediest;
     std::sort(bins.begin() + static_cast<std::ptrdiff_t>(box.first),
               bins.begin() + static_cast<std::ptrdiff_t>(box.end), [&](const Bin& p, const Bin& q) {
-                const int a = detail::coordinate(p.point, box.axis);
-                const int b = detail::coordinate(q.point, box.axis);
+                const int a = coordinate(p.point, box.axis);
+                const int b = coordinate(q.point, box.axis);
                 return a != b ? a < b : p.point < q.point;
               });
     // The cut lies where half of the weight is passed, but never parts colours of one coordinate, and leaves both
@@ -110,18 +88,33 @@ Palette MedianCut::operator()(const Histogram<C>& histogram) const {
     while (cut + 1 < box.end && (passed + bins[cut].weight) * 2 <= box.weight) passed += bins[cut++].weight;
     if (cut == box.first) ++cut;
     const auto same = [&](std::size_t i) {
-      return detail::coordinate(bins[i - 1].point, box.axis) == detail::coordinate(bins[i].point, box.axis);
+      return coordinate(bins[i - 1].point, box.axis) == coordinate(bins[i].point, box.axis);
     };
     std::size_t up = cut;
     while (up < box.end && same(up)) ++up;
     while (cut > box.first && same(cut)) --cut;
     if (cut == box.first) cut = up;
-    *neediest = detail::colour_box(bins, box.first, cut, shift);
-    boxes.push_back(detail::colour_box(bins, cut, box.end, shift));
+    *neediest = colour_box(bins, box.first, cut, shift);
+    boxes.push_back(colour_box(bins, cut, box.end, shift));
   }
   std::vector<FixedPoint> centres;
-  for (const detail::ColourBox& box : boxes)
-    centres.push_back(detail::mean_point(&bins[box.first], &bins[box.first] + (box.end - box.first)));
+  for (const ColourBox& box : boxes) {
+    Share share;
+    for (std::size_t i = box.first; i < box.end; ++i) {
+      share.add({bins[i].point, std::max<std::uint64_t>(bins[i].weight >> shift, 1)});
+    }
+    centres.push_back(share.mean());
+  }
+  return centres;
+}
+
+}  // namespace detail
+
+template <MeasuredColour C>
+Palette MedianCut::operator()(const Histogram<C>& histogram) const {
+  check_locked(colours, locked);
+  if (histogram.bins.empty()) throw Error::bad_input("median cut", "there are no colours to fit", "lay some cells");
+  const auto centres = detail::cut_centres(histogram.bins, static_cast<std::size_t>(colours) - locked.size());
   return complete_palette(centres, locked, colours, histogram);
 }
 
