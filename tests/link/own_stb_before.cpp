@@ -1,0 +1,13 @@
+#define STB_IMAGE_STATIC
+#define STB_IMAGE_IMPLEMENTATION
+#include <stb_image.h>
+#define STB_IMAGE_WRITE_STATIC
+#define STB_IMAGE_WRITE_IMPLEMENTATION
+#include <stb_image_write.h>
+//
+#include "handlaid.hpp"
+#include "handlaid/image/read.hpp"
+#include "pixel.hpp"
+#include "red_of_both.hpp"
+
+int red_with_own_stb_before() { return red_of_both(); }
