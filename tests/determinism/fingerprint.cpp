@@ -1,0 +1,81 @@
+// Prints a line `name hash` for each result that must be the same in every build and at every number of threads (the
+// only argument). Pictures full of exact and near ties, so that any rounding that depends on the build shows.
+#include <cstdio>
+#include <cstdlib>
+#include <string>
+
+#include "handlaid.hpp"
+
+using namespace handlaid;
+
+namespace {
+
+void print(const std::string& name, std::string_view bytes) {
+  std::printf("%s %016llx\n", name.c_str(), static_cast<unsigned long long>(fingerprint(bytes)));
+}
+
+std::string text(const Chart<>& chart) {
+  std::string all;
+  for (const PaletteEntry& entry : chart.palette.entries) all += to_hex(entry.colour) + "\n";
+  for (const ColourNumber number : chart.numbers.pixels()) all += std::to_string(number) + ",";
+  return all;
+}
+
+/// Greys and their mirror images: each error has its opposite, so that centres lie half-way between whole steps.
+Raster<Srgb8> mirrored_greys() {
+  Raster<Srgb8> picture(96, 64);
+  for (int y = 0; y < 64; ++y) {
+    for (int x = 0; x < 96; ++x) {
+      const int code = x < 48 ? x * 2 : 255 - (95 - x) * 2;
+      picture(x, y) = {static_cast<std::uint8_t>(code), static_cast<std::uint8_t>(code),
+                       static_cast<std::uint8_t>(y % 2 == 0 ? code : 255 - code)};
+    }
+  }
+  return picture;
+}
+
+/// A chequer of few colours, each as often as the others: every cut and every start is a tie.
+Raster<Srgb8> equal_shares() {
+  Raster<Srgb8> picture(90, 60);
+  for (int y = 0; y < 60; ++y) {
+    for (int x = 0; x < 90; ++x) {
+      const auto code = [&](int v) { return static_cast<std::uint8_t>(v % 3 * 127); };
+      picture(x, y) = {code(x), code(y), code(x + y)};
+    }
+  }
+  return picture;
+}
+
+/// Every code of two channels once: neighbours differ by the least there is.
+Raster<Srgb8> all_codes() {
+  Raster<Srgb8> picture(256, 256);
+  for (int y = 0; y < 256; ++y) {
+    for (int x = 0; x < 256; ++x) {
+      picture(x, y) = {static_cast<std::uint8_t>(x), static_cast<std::uint8_t>(y), static_cast<std::uint8_t>(x ^ y)};
+    }
+  }
+  return picture;
+}
+
+void print_charts(const std::string& name, const Raster<Srgb8>& picture, const Work& work) {
+  const auto cells = apply(map_to(Rectangular{.columns = 41, .rows = 29, .pitch = 7.5 * mm}), picture, work);
+  const auto one = [&](const char* what, const auto& stage) { print(name + "/" + what, text(apply(stage, cells, work))); };
+  one("kmeans", quantise(KMeans{.colours = 7}));
+  one("kmeans_quick", quantise(KMeans{.colours = 12, .effort = Effort::quick}));
+  one("median_cut", quantise(MedianCut{.colours = 7}));
+  one("floyd_steinberg", quantise(KMeans{.colours = 5}, ErrorDiffusion{.strength = 0.7}));
+  one("jarvis_judice_ninke", quantise(MedianCut{.colours = 6}, ErrorDiffusion{.kernel = jarvis_judice_ninke}));
+  one("atkinson_in_oklab",
+      quantise(MedianCut{.colours = 6}, ErrorDiffusion{.kernel = atkinson, .space = DiffuseIn::cell_space}));
+  one("bayer", quantise(MedianCut{.colours = 6}, BayerDither{}));
+  one("lab", convert<LabD50> | quantise(KMeans{.colours = 9}));
+}
+
+}  // namespace
+
+int main(int count, char** arguments) {
+  const Work work = {.threads = count > 1 ? std::atoi(arguments[1]) : 1};
+  print_charts("mirrored_greys", mirrored_greys(), work);
+  print_charts("equal_shares", equal_shares(), work);
+  print_charts("all_codes", all_codes(), work);
+}
