@@ -1,7 +1,7 @@
 # Reads every header and checks the laws that a compiler cannot: cmake -D ROOT=… -D LAYERS=… -P layers.cmake
 #   - a layer includes itself and the layers before it in LAYERS, nothing after;
-#   - core and colour include no heavy standard header, no Eigen and no stb; threads are for core/executor alone,
-#     which neither core nor colour includes; stb is included by image and Eigen from palette on;
+#   - core and colour include no heavy standard header, no Eigen and no stb; core/executor may
+#     have threads, and neither core nor colour includes it;
 #   - a header has one subject: at most 300 lines;
 #   - handlaid.hpp reaches every header.
 # It also checks that no test case is named with a semicolon, which would make CTest skip it unseen.
