@@ -1,4 +1,4 @@
-// Bench book: every course in words, from the bottom, and for painted strips their marks.
+// Bench book: every course in words, from the bottom, and for painted strips their colours and marks.
 #pragma once
 
 #include <string>
@@ -14,9 +14,17 @@ inline constexpr BookSection strips_section{"strips", "Strips"};
 
 namespace detail {
 
-// A run must not be broken over two lines, so its spaces are such that hold together.
+// A run must not be broken over two lines: its spaces are such that hold together.
 inline constexpr const char* tie = "\u00a0";
 inline constexpr const char* between_runs = "\u2003 ";
+
+/// "→ 132", with a mark of whole inches and sixteenths kept together.
+inline std::string up_to_mark(Length mark, LengthUnit unit) {
+  std::string text = mark_text(mark, unit);
+  const std::size_t space = text.find(' ');
+  if (space != text.npos) text.replace(space, 1, tie);
+  return std::string(tie) + "→" + tie + text;
+}
 
 /// "12 × 3 → 132" for each run: cells, colour, and where the run ends.
 inline std::string course_text(const Plan& plan, int course, LengthUnit unit) {
@@ -27,24 +35,23 @@ inline std::string course_text(const Plan& plan, int course, LengthUnit unit) {
     const Length end =
         last < plan.marks.across.size() ? plan.marks.across[last] : plan.chart.lattice.box(run.last - 1, 0).right;
     text += std::to_string(run.length()) + tie + "×" + tie + (run.number == 0 ? "empty" : std::to_string(run.number)) +
-            tie + "→" + tie;
-    for (const char c : mark_text(end, unit)) text += c == ' ' ? std::string(tie) : std::string(1, c);
+            up_to_mark(end, unit);
   });
   return text;
 }
 
-/// "0 | 3 | 132 | 7 | 176": marks with the colour between them.
+/// "3 → 132" for each section: its colour, and where it ends.
 inline std::string strip_text(const Strip& strip, LengthUnit unit) {
   std::string text;
-  Length end;
   for (const StripSection& section : strip.sections) {
-    if (text.empty() || section.start != end)
-      text += (text.empty() ? "" : between_runs) + mark_text(section.start, unit);
-    text += std::string(tie) + "[" + (section.number == 0 ? "bare" : std::to_string(section.number)) + "]" + tie +
-            mark_text(section.end, unit) + " ";
-    end = section.end;
+    if (!text.empty()) text += between_runs;
+    text += (section.number == 0 ? "bare" : std::to_string(section.number)) + up_to_mark(section.end, unit);
   }
   return text;
+}
+
+constexpr const char* marks_words(LengthUnit unit) {
+  return unit == LengthUnit::millimetres ? "millimetres" : "inches to a sixteenth";
 }
 
 inline void begin_course_table(Markup& page, const char* label, const char* first, const char* runs) {
@@ -66,11 +73,10 @@ inline void add_course_row(Markup& page, int course, const std::string& text) {
 inline void add_courses(Markup& page, const Plan& plan) {
   const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
   begin_section(page, courses_section);
-  add_paragraph(page,
-                std::string("Course 1 is at the bottom; read from the datum end. 12 × 3 → 132 means: twelve cells "
-                            "of colour 3, the last one ends at the mark 132. Marks are in ") +
-                    symbol(unit) + " from the left edge of the board" +
-                    (unit == LengthUnit::inches ? ", to a sixteenth." : "."));
+  const std::string how =
+      "Course 1 is at the bottom; read from the datum end. 12 × 3 → 132 means: twelve cells of colour 3, the last one "
+      "ends at the mark 132. Marks are ";
+  add_paragraph(page, how + detail::marks_words(unit) + " from the left edge of the board.");
   detail::begin_course_table(page, "Courses", "Course", "Runs, from the datum end to the far end");
   for (int course = 1; course <= plan.chart.courses(); ++course) {
     detail::add_course_row(page, course, detail::course_text(plan, course, unit));
@@ -84,14 +90,14 @@ inline void add_strips(Markup& page, const Plan& plan) {
   const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
   const StripTakeoff& strips = *plan.strips;
   begin_section(page, strips_section);
-  add_paragraph(page, count_text(static_cast<std::int64_t>(strips.strips.size()), "strip", "strips") + " of " +
-                          size_text({strips.length, strips.flat_width}, unit) +
-                          (strips.flat_width == strips.finished_width
-                               ? "."
-                               : ", folded to " + to_text(strips.finished_width, unit) + ".") +
-                          " Marks are in " + symbol(unit) +
-                          " from the datum end of the strip; the colour in brackets lies between two marks.");
-  detail::begin_course_table(page, "Strips", "Strip", "Marks and colours, from the datum end");
+  std::string how = count_text(static_cast<std::int64_t>(strips.strips.size()), "strip", "strips") + " of " +
+                    size_text({strips.length, strips.flat_width}, unit);
+  if (strips.flat_width != strips.finished_width) {
+    how += ", folded to a width of " + mark_text(strips.finished_width, unit) + " " + symbol(unit);
+  }
+  how += ". 3 → 132 means: colour 3 up to the mark 132; the first colour begins at 0. Marks are ";
+  add_paragraph(page, how + detail::marks_words(unit) + " from the datum end of the strip.");
+  detail::begin_course_table(page, "Strips", "Strip", "Colours and where they end, from the datum end");
   for (const Strip& strip : strips.strips) detail::add_course_row(page, strip.course, detail::strip_text(strip, unit));
   page.close().close().close().line();
 }

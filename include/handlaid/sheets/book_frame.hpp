@@ -46,6 +46,7 @@ tfoot th,tfoot td{border-bottom:0;border-top:2px solid var(--ink);font-weight:60
 .n{text-align:right}
 td:last-child,th:last-child{padding-right:0}
 tbody th{font-weight:600}
+.middle th,.middle td{vertical-align:middle}
 .wide{overflow-x:auto}
 .swatch{display:inline-block;min-width:3.2em;padding:.25em .4em;text-align:center;font-weight:600;box-shadow:inset 0 0 0 1px rgba(0,0,0,.3)}
 .tick{display:inline-block;width:1.05em;height:1.05em;border:2px solid var(--ink);vertical-align:-.15em}
@@ -66,9 +67,8 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 .marks td,.marks th{padding:.3rem .7rem;text-align:right}
 .marks thead th:first-child,.marks tbody th{text-align:left;padding-left:0}
 .marks .five{font-weight:700;background:var(--shade)}
-.courses td.runs{line-height:1.75;width:100%}
 .courses th,.courses td{white-space:nowrap}
-.courses td.runs{white-space:normal}
+.courses td.runs{white-space:normal;width:100%;line-height:1.7}
 .five>th{font-weight:700}
 .part{margin:2rem 0 0}
 .parthead{display:flex;justify-content:space-between;align-items:flex-end;gap:1rem;margin-bottom:.5rem}
@@ -81,6 +81,7 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 @media (max-width:40rem){
 main{padding:1.25rem 1rem 3rem}
 h1{font-size:1.9rem}
+.courses thead th:last-child{white-space:normal}
 .over{grid-template-columns:1fr}
 th,td{padding-right:.6rem}
 }
@@ -100,6 +101,8 @@ section.flow h2{margin-top:8mm}
 .steps li,tr,.care,.note{break-inside:avoid}
 thead{display:table-header-group}
 .wide{overflow:visible}
+.courses{font-size:9.5pt}
+.courses td.runs{line-height:1.5}
 .part{margin:0;break-before:page;break-inside:avoid}
 .part .wide svg{width:var(--printed);min-width:0}
 a{text-decoration:none}

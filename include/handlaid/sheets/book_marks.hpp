@@ -75,7 +75,8 @@ inline void add_marks_drawing(Markup& page, const Plan& plan, LengthUnit unit) {
     const int count = static_cast<int>(list.size());
     int step = 10;
     while (count / step > 14) step *= 2;
-    for (int i = 0; i < count; i += 10) draw(list[static_cast<std::size_t>(i)], i, i % step == 0);
+    for (int i = 0; i < count; i += 10)
+      draw(list[static_cast<std::size_t>(i)], i, i % step == 0 && (i > 0 || scaled(list.front()) > 4 * mm));
   };
   each_labelled(marks.across, [&](Length mark, int line, bool labelled) {
     tens += upright(x_of(mark), y_of(marks.up.front()), y_of(marks.up.back()));

@@ -40,7 +40,7 @@ inline void add_order(Markup& page, const Plan& plan) {
   }
   begin_section(page, order_section);
   begin_wide(page, "Order");
-  page.open("table").open("thead").open("tr");
+  page.open("table", R"(class="middle")").open("thead").open("tr");
   add_heading(page, "Number");
   add_heading(page, "Name");
   add_heading(page, "Needed", true);
@@ -69,7 +69,7 @@ inline void add_order(Markup& page, const Plan& plan) {
   add_number(page, count_text(left_over));
   add_number(page, money_text(order.cost_hundredths(), {}));
   page.close().close().close().close().line();
-  add_paragraph(page, "One order, one lot: write the lot number here when the packs come. Lot: ____________________");
+  add_paragraph(page, "One order, one lot. Lot number, when the packs come: ______________");
   page.close().line();
 }
 

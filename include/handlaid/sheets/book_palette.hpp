@@ -13,7 +13,7 @@ inline void add_palette(Markup& page, const Plan& plan) {
   const bool spares = !plan.strips.has_value();
   begin_section(page, palette_section);
   begin_wide(page, "Palette");
-  page.open("table").open("thead").open("tr");
+  page.open("table", R"(class="middle")").open("thead").open("tr");
   add_heading(page, "Number");
   add_heading(page, "Name");
   add_heading(page, "Colour");

@@ -80,7 +80,7 @@ inline std::string chart_svg(const Plan& plan) {
   draw_counts(svg, frame, margin);
   draw_datum(svg, frame.left, frame.bottom(), em);
   const Length foot = frame.bottom() + margin + em.times(2);
-  label("datum", frame.left, foot, "start", look::accent, " font-weight=\"bold\"");
+  label("datum corner", frame.left, foot, "start", look::accent, " font-weight=\"bold\"");
   detail::draw_check_bar(svg, frame.right(), foot, em, detail::check_bar(extent.width.divided(3), unit), unit);
   svg.close().line();
   return std::move(svg).finish();

@@ -77,7 +77,7 @@ inline std::vector<WorkStep> work_steps(const Plan& plan) {
          count_text(static_cast<std::int64_t>(strips.strips.size()), "strip", "strips") + ", each " +
              mark_text(strips.length, unit) + " " + symbol(unit) + " long and " + mark_text(strips.flat_width, unit) +
              " " + symbol(unit) + " wide" +
-             (folded ? ", to be folded to " + to_text(strips.finished_width, unit) : "") + "; " +
+             (folded ? ", to be folded to " + mark_text(strips.finished_width, unit) + " " + symbol(unit) : "") + "; " +
              mark_text(strips.total_length, unit) + " " + symbol(unit) +
              " of material in all. Write the course number and an arrow to the datum end on the back of each.",
          {Hazard::hand_blade, Hazard::turning_blade}});
@@ -111,17 +111,20 @@ inline std::vector<WorkStep> work_steps(const Plan& plan) {
                      "Lay the first strip dry. Then glue strip 1 on course 1, datum end at the datum, and so on up. "
                      "Spread no more glue than you can cover before it skins.",
                      {Hazard::glue_and_paint}});
-    steps.push_back({"Check each course",
-                     "Read the runs off the course list against the strip before the glue sets; tick the course off.",
-                     {}});
+    steps.push_back(
+        {"Check each course",
+         "Read the runs off the course list against the strip while it can still be moved; tick the course off.",
+         {}});
     steps.push_back({"Cut the mounted strips into pieces",
-                     "At the column marks, from one end of the board to the other, along a straightedge.",
-                     {Hazard::hand_blade, Hazard::turning_blade}});
+                     "At the column marks, along a straightedge, with a knife, a hand-rolled blade or a gang of a few "
+                     "blades whose handles stand well outside them.",
+                     {Hazard::hand_blade}});
   } else {
-    steps.push_back({"Lay one course dry",
-                     "Course 1, without glue, from the datum to the far end. It must end on its last mark; if it does "
-                     "not, the pieces are not of the size you planned for.",
-                     {}});
+    steps.push_back(
+        {"Lay one course dry",
+         "Course 1, nothing stuck down, from the datum to the far end. It must end on its last mark; if it does "
+         "not, the pieces are not of the size you planned for.",
+         {}});
     steps.push_back({"Lay course by course from the bottom",
                      "Read the course list, check with the chart. Spread no more glue than you can cover before it "
                      "skins. Trim a piece that is too wide rather than push its neighbours.",

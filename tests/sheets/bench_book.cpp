@@ -1,0 +1,186 @@
+#include "handlaid/sheets/bench_book.hpp"
+
+#include <sstream>
+
+#include "sheets/small_plan.hpp"
+#include "sheets/well_formed.hpp"
+#include "support/catch.hpp"
+
+using namespace handlaid;
+using handlaid_test::contains;
+using handlaid_test::Document;
+using handlaid_test::Element;
+using handlaid_test::number_of;
+using handlaid_test::occurrences;
+using handlaid_test::PlanOptions;
+using handlaid_test::read_markup;
+using handlaid_test::small_plan;
+
+namespace {
+
+/// The rows of the body of the table that follows the heading of a section: the text of each cell, tags dropped.
+std::vector<std::vector<std::string>> rows_of(const std::string& page, const std::string& section) {
+  std::string text = page.substr(page.find("<section id=\"" + section + "\""));
+  text = text.substr(text.find("<tbody>"));
+  text = text.substr(0, text.find("</tbody>"));
+  std::vector<std::vector<std::string>> rows;
+  for (std::size_t at = 0; at < text.size();) {
+    if (text.compare(at, 3, "<tr") == 0) rows.emplace_back();
+    if (text.compare(at, 3, "<td") == 0 || text.compare(at, 3, "<th") == 0) rows.back().emplace_back();
+    if (text[at] == '<') {
+      at = text.find('>', at) + 1;
+    } else {
+      if (text[at] != '\n' && !rows.empty() && !rows.back().empty()) rows.back().back() += text[at];
+      ++at;
+    }
+  }
+  return rows;
+}
+
+}  // namespace
+
+TEST_CASE("the book is one well-formed page that fetches nothing") {
+  for (const Method method : {Method::pieces, Method::strips}) {
+    for (const LengthUnit units : {LengthUnit::millimetres, LengthUnit::inches}) {
+      const std::string page = bench_book(small_plan({.method = method, .units = units, .margin = 8 * mm}), "png");
+      const Document read = read_markup(page);
+      CHECK(read.fault == "");
+      CHECK(page.rfind("<!DOCTYPE html>", 0) == 0);
+      CHECK(read.elements.front().attributes.at("lang") == "en");
+      CHECK(occurrences(page, "http") == 0);
+      CHECK(occurrences(page, "@import") == 0);
+      CHECK(occurrences(page, "url(") == 0);
+      CHECK(read.all("script").empty());
+      CHECK(read.all("link").empty());
+      CHECK(read.all("h1").size() == 1);
+      for (const Element& image : read.all("img")) {
+        CHECK(image.attributes.at("src") == "data:image/png;base64,cG5n");
+        CHECK_FALSE(image.attributes.at("alt").empty());
+      }
+      // W3C technique H63: header cells say what they head
+      for (const Element& head : read.all("th")) {
+        CHECK((head.attributes.at("scope") == "col" || head.attributes.at("scope") == "row"));
+      }
+      // no heading skips a level
+      int level = 1;
+      for (const Element& element : read.elements) {
+        if (element.tag.size() != 2 || element.tag[0] != 'h' || element.tag[1] < '1' || element.tag[1] > '3') continue;
+        CHECK(element.tag[1] - '0' <= level + 1);
+        level = element.tag[1] - '0';
+      }
+      // the contents lead somewhere
+      for (const Element& link : read.all("a")) {
+        CHECK(occurrences(page, " id=\"" + link.attributes.at("href").substr(1) + "\"") == 1);
+      }
+    }
+  }
+}
+
+TEST_CASE("counts in the book are the plan's") {
+  const Plan plan = small_plan();
+  const std::string page = bench_book(plan, "");
+  const auto palette = rows_of(page, "palette");
+  REQUIRE(palette.size() == 12);
+  for (std::size_t i = 0; i < 12; ++i) {
+    const PieceLine& line = plan.pieces.lines[i];
+    CHECK(number_of(palette[i][0]) == line.number);
+    CHECK(palette[i][1] == "colour " + std::to_string(line.number));
+    CHECK(palette[i][2] == to_hex(plan.chart.palette[line.number].colour));
+    CHECK(number_of(palette[i][3]) == plan.tally.cells[i + 1]);
+    CHECK(number_of(palette[i][4]) == plan.tally.cells[i + 1] * 2);
+    CHECK(number_of(palette[i][5]) == line.spares);
+    CHECK(number_of(palette[i][6]) == line.needed());
+  }
+  const auto order = rows_of(page, "order");
+  REQUIRE(order.size() == plan.order->lines.size());
+  std::int64_t cost = 0;
+  for (const auto& row : order) cost += number_of(row.back());
+  CHECK(cost == plan.order->cost_hundredths());
+  CHECK_THAT(page, contains(money_text(plan.order->cost_hundredths(), "EUR")));
+  CHECK_THAT(page, contains("Colours 1 and 2 are close to each other."));
+  CHECK_THAT(page, contains("As many as the stock has."));
+}
+
+TEST_CASE("the course list adds up: every run, every cell, ending on the marks of the board") {
+  const Plan plan = small_plan({.margin = 6 * mm});
+  const auto courses = rows_of(bench_book(plan, ""), "courses");
+  REQUIRE(courses.size() == 35);
+  std::vector<std::int64_t> cells(13, 0);
+  for (std::size_t i = 0; i < courses.size(); ++i) {
+    CHECK(courses[i][1] == std::to_string(i + 1));
+    std::string words = courses[i][2];
+    for (const std::string& sign : {std::string("\u00a0"), std::string("\u2003"), std::string("×"), std::string("→")}) {
+      for (std::size_t at = words.find(sign); at != words.npos; at = words.find(sign))
+        words.replace(at, sign.size(), " ");
+    }
+    std::istringstream run(words);
+    int column = 0;
+    int length = 0;
+    std::string number;
+    double mark = 0;
+    while (run >> length >> number >> mark) {
+      column += length;
+      CHECK(mark == 3 + column * 11);
+      cells[number == "empty" ? 0 : static_cast<std::size_t>(std::stoi(number))] += length;
+    }
+    CHECK(run.eof());
+    CHECK(column == 26);
+  }
+  CHECK(cells == plan.tally.cells);
+}
+
+TEST_CASE("the other method's parts are left out") {
+  const std::string pieces = bench_book(small_plan(), "");
+  CHECK(occurrences(pieces, "id=\"order\"") == 1);
+  CHECK(occurrences(pieces, "id=\"strips\"") == 0);
+  CHECK(occurrences(pieces, "strip") == 0);
+  const std::string strips = bench_book(small_plan({.method = Method::strips}), "");
+  CHECK(occurrences(strips, "id=\"order\"") == 0);
+  CHECK(occurrences(strips, "id=\"strips\"") == 1);
+  CHECK(occurrences(strips, "Cost") == 0);
+  CHECK(occurrences(strips, "Spares") == 0);
+  CHECK(rows_of(strips, "strips").size() == 35);
+}
+
+TEST_CASE("setting out: marks from the datum, the diagonal, a 3-4-5 triangle") {
+  const std::string page = bench_book(small_plan({.columns = 30, .rows = 40, .pitch = 20 * mm}), "");
+  const auto across = rows_of(page, "marks");
+  REQUIRE(across.size() == 4);
+  CHECK(across[1] ==
+        std::vector<std::string>{"10", "200", "220", "240", "260", "280", "300", "320", "340", "360", "380"});
+  CHECK(across[3] == std::vector<std::string>{"30", "600"});
+  CHECK_THAT(page, contains("Both diagonals of the laid field are 1000 mm"));  // 600, 800, 1000
+  CHECK_THAT(page, contains("600 mm to the right, 800 mm up; between the two ends it must be 1000 mm"));
+  const std::string inches = bench_book(small_plan({.pitch = 0.4375 * inch, .units = LengthUnit::inches}), "");
+  CHECK(rows_of(inches, "marks")[0][3] == "7/80.88");  // a sixteenth, the decimal below
+}
+
+TEST_CASE("names from others cannot break the book") {
+  Plan plan = small_plan();
+  plan.job.title = "</title><script>alert('x')</script> \"6\" & שלום 🌿 \xff\x07";
+  plan.chart.palette.entries[3].name = "<img src=x onerror=alert(1)>";
+  plan.order->lines[0].name = "</table>&nbsp;";
+  plan.order->currency = "<b>";
+  plan.notes = {"<h1>note</h1>"};
+  plan.reasons = {{"<td>", "\"&\"", "</section>"}};
+  const Document read = read_markup(bench_book(plan, ""));
+  CHECK(read.fault == "");
+  CHECK(read.all("script").empty());
+  CHECK(read.all("img").empty());
+  CHECK(read.all("h1").size() == 1);
+  CHECK(read.all("b").size() == read.all("p", "class", "care").size());
+  CHECK(read.all("bdi")[0].text.rfind("&lt;/title&gt;&lt;script&gt;alert(&#39;x&#39;)&lt;/script&gt;", 0) == 0);
+}
+
+TEST_CASE("the book stays small, with few elements") {
+  const std::string demo = bench_book(small_plan({.columns = 72, .rows = 96, .colours = 16}), "");
+  CHECK(demo.size() < 1'000'000);
+  CHECK(read_markup(demo).elements.size() < 5'000);
+  CHECK(bench_book(small_plan({.columns = 300, .rows = 400, .colours = 20}), "").size() < 8'000'000);
+}
+
+TEST_CASE("the least plan gives a book") {
+  CHECK(read_markup(bench_book(small_plan({.columns = 1, .rows = 1, .colours = 1}), "")).fault == "");
+  CHECK(read_markup(bench_book(small_plan({.columns = 2, .rows = 2, .colours = 1, .pitch = 0.2 * mm}), "")).fault ==
+        "");
+}
