@@ -1,0 +1,82 @@
+// palette.csv: a line for each colour number, with all that was counted for it. Read back, it is the palette.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "handlaid/files/csv_table.hpp"
+#include "handlaid/grid/runs.hpp"
+#include "handlaid/palette/palette.hpp"
+#include "handlaid/takeoff/pieces.hpp"
+
+namespace handlaid {
+
+/// The text of palette.csv: number, name, colour, locked (yes or nothing), cells, runs, courses, pieces, spares,
+/// needed. `takeoff` is of the chart that `count` is of. Throws Error where the two have different cells.
+inline std::string write_palette(const PieceTakeoff& takeoff, const Tally& count) {
+  CsvWriter csv;
+  for (const char* heading :
+       {"number", "name", "colour", "locked", "cells", "runs", "courses", "pieces", "spares", "needed"}) {
+    csv.field(heading);
+  }
+  csv.end_line();
+  const auto counted = [](const std::vector<std::int64_t>& list, int number) {
+    const auto i = static_cast<std::size_t>(number);
+    return i < list.size() ? list[i] : std::int64_t{0};
+  };
+  for (const PieceLine& line : takeoff.lines) {
+    if (counted(count.cells, line.number) != line.cells) {
+      throw Error::bad_input("palette.csv", "the count and the takeoff are not of the same chart",
+                             "count the chart of the takeoff");
+    }
+    const PaletteEntry& entry = takeoff.palette[line.number];
+    csv.field(line.number).field(entry.name).field(to_hex(entry.colour)).field(entry.locked ? "yes" : "");
+    csv.field(line.cells).field(counted(count.runs, line.number)).field(counted(count.courses, line.number));
+    csv.field(line.pieces).field(line.spares).field(line.needed()).end_line();
+  }
+  return std::move(csv).text();
+}
+
+/// Reads number, name, colour and, where there is such a column, locked; other columns are passed over, because they
+/// are counted again from the chart. Lines may stand in any order. `file` is the name for messages.
+/// Throws Error with the place for a missing column, a wrong value, or a number that is missing or there twice.
+inline Palette read_palette(std::string_view text, const std::string& file) {
+  CsvTable table(text, file, "a table with the columns number, name, colour");
+  const int number_column = table.need("number");
+  const int name_column = table.need("name");
+  const int colour_column = table.need("colour");
+  const auto locked_column = table.find("locked");
+  std::vector<int> lines(static_cast<std::size_t>(most_colours) + 1, 0);
+  Palette palette;
+  while (table.next()) {
+    const auto number = static_cast<std::size_t>(table.whole(number_column, 1, most_colours, "1 to 999"));
+    if (lines[number] > 0) {
+      table.fail(number_column,
+                 std::to_string(number) + " stands in line " + std::to_string(lines[number]) + " already",
+                 "give each colour a number of its own");
+    }
+    lines[number] = table.line();
+    palette.entries.resize(std::max(palette.entries.size(), number));
+    PaletteEntry& entry = palette.entries[number - 1];
+    entry.colour = table.colour(colour_column);
+    entry.name = table.text(name_column);
+    if (locked_column) {
+      const std::string_view locked = table.text(*locked_column);
+      if (locked != "yes" && !locked.empty()) {
+        table.fail(*locked_column, quoted_in_message(locked) + " is not known", "write yes or nothing");
+      }
+      entry.locked = locked == "yes";
+    }
+  }
+  if (palette.entries.empty()) throw Error::bad_input(file, "it has no colours", "give a line for each colour");
+  for (std::size_t number = 1; number <= palette.entries.size(); ++number) {
+    if (lines[number] == 0) {
+      throw Error::bad_input(file, "colour " + std::to_string(number) + " is missing", "number the colours from 1 on");
+    }
+  }
+  return palette;
+}
+
+}  // namespace handlaid

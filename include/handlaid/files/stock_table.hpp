@@ -1,0 +1,190 @@
+// The stock file: what a shop sells, a line for each pack. Columns, in any order:
+//
+//   name     of the colour; lines with the same name are packs of one colour
+//   colour   #rrggbb, the same on each of its lines
+//   pieces   in the pack
+//   price    of the pack, with a decimal point; the currency may follow in the heading: "price EUR"
+//   in hand  pieces you already have, on one line of the colour; the column may be left out
+//
+// A line without pieces and price is a colour of which only what is in hand can be used. Columns whose heading begins
+// with "note" are yours; any other one is refused, so that a slip of the pen is never silently passed over.
+#pragma once
+
+#include <map>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "handlaid/files/csv_table.hpp"
+#include "handlaid/palette/stock.hpp"
+#include "handlaid/solve/pack_mix.hpp"
+
+namespace handlaid {
+
+/// The most colours of a stock.
+inline constexpr std::size_t most_stock_colours = 10'000;
+
+/// Reads a stock; `file` is its name for messages. Throws Error with file, line and column for a missing or unknown
+/// column, a wrong colour, number or price, a pack that stands there twice, and a text that is empty or not UTF-8.
+Stock read_stock(std::string_view text, const std::string& file);
+
+/// The text of a stock file; reading it gives the same stock.
+std::string write_stock(const Stock& stock);
+
+namespace detail {
+
+struct StockColumns {
+  int name = 0;
+  int colour = 0;
+  int pieces = 0;
+  int price = 0;
+  std::optional<int> in_hand = {};
+};
+
+inline StockColumns stock_columns(const CsvTable& table, std::string& currency) {
+  StockColumns columns;
+  const auto american = table.find("color");
+  columns.name = table.need("name");
+  columns.colour = american && !table.find("colour") ? *american : table.need("colour");
+  columns.pieces = table.need("pieces");
+  columns.in_hand = table.find("in hand");
+  std::optional<int> price;
+  for (int column = 0; column < table.columns(); ++column) {
+    if (table.name(column) != "price" && !table.name(column).starts_with("price ")) continue;
+    if (price) table.fail_heading(column, "there are two columns of prices", "give each pack a line of its own");
+    price = column;
+    std::string_view words = table.heading(column).substr(5);
+    while (words.starts_with('_') || words.starts_with('-') || words.starts_with(' ')) words.remove_prefix(1);
+    if (words.starts_with('(') && words.ends_with(')')) words = words.substr(1, words.size() - 2);
+    if (words.size() > 12 || words.find_first_of("\r\n") != words.npos) {
+      table.fail_heading(column, "the currency is too long", "write the heading like \"price EUR\"");
+    }
+    currency = words;
+  }
+  if (!price) table.throw_missing("price");
+  columns.price = *price;
+  for (int column = 0; column < table.columns(); ++column) {
+    const bool known = column == columns.name || column == columns.colour || column == columns.pieces ||
+                       column == columns.price || column == columns.in_hand;
+    if (known || table.name(column).starts_with("note")) continue;
+    if (table.name(column).empty()) continue;  // a spreadsheet's empty column
+    const std::string nearest = nearest_word(table.name(column), {"name", "colour", "pieces", "price", "in hand"});
+    table.fail_heading(column, "the column " + quoted_in_message(table.heading(column)) + " is not known",
+                       "did you mean \"" + nearest + "\"? Begin the heading with \"note\" to keep it for yourself");
+  }
+  return columns;
+}
+
+/// Gathers the lines of each colour.
+class StockReader {
+ public:
+  StockReader(const CsvTable& table, const StockColumns& columns) : table_(table), columns_(columns) {}
+
+  void add_line() {
+    Seen& seen = find_colour();
+    StockColour& item = colours_[seen.place];
+    if (!table_.text(columns_.pieces).empty() || !table_.text(columns_.price).empty()) add_pack(item, seen);
+    if (columns_.in_hand && !table_.text(*columns_.in_hand).empty()) add_in_hand(item, seen);
+  }
+  std::vector<StockColour> colours() && { return std::move(colours_); }
+
+ private:
+  /// A colour of the stock, and the lines where its parts stand.
+  struct Seen {
+    std::size_t place = 0;
+    int first_line = 0;
+    int in_hand_line = 0;
+    std::vector<int> pack_lines = {};
+  };
+
+  Seen& find_colour() {
+    const std::string name(table_.text(columns_.name));
+    if (name.empty()) table_.fail(columns_.name, "nothing is given", "name each colour");
+    if (name.size() > 100) table_.fail(columns_.name, "it is longer than 100 bytes", "shorten it");
+    if (name.find_first_of("\r\n\t") != name.npos) {
+      table_.fail(columns_.name, "it has a line break or a tab", "write it in one line");
+    }
+    const Srgb8 colour = table_.colour(columns_.colour);
+    const auto [entry, is_new] = seen_.try_emplace(name, Seen{.place = colours_.size(), .first_line = table_.line()});
+    Seen& seen = entry->second;
+    if (is_new) {
+      if (colours_.size() == most_stock_colours) {
+        table_.fail(columns_.name, "there are over 10000 colours", "leave some out");
+      }
+      colours_.push_back({.name = name, .colour = colour});
+    } else if (colours_[seen.place].colour != colour) {
+      table_.fail(columns_.colour, stands(name, seen.first_line) + " with another colour",
+                  "give the packs of a colour one colour, and each colour a name of its own");
+    }
+    return seen;
+  }
+
+  void add_pack(StockColour& item, Seen& seen) {
+    const Pack pack{.pieces = table_.whole(columns_.pieces, 1, 1'000'000'000, "1 to 1000000000 pieces"),
+                    .price_hundredths = table_.hundredths(columns_.price, 1'000'000'000, "a price up to 10000000")};
+    for (std::size_t i = 0; i < item.packs.size(); ++i) {
+      if (item.packs[i].pieces != pack.pieces) continue;
+      table_.fail(columns_.pieces,
+                  stands(item.name, seen.pack_lines[i]) + " with a pack of " + std::to_string(pack.pieces) + " already",
+                  "keep one of the two, or give the other colour a name of its own");
+    }
+    if (static_cast<std::int64_t>(item.packs.size()) == most_pack_sizes) {
+      table_.fail(columns_.pieces, "\"" + item.name + "\" has over 64 packs", "leave some out");
+    }
+    seen.pack_lines.push_back(table_.line());
+    item.packs.push_back(pack);
+  }
+
+  void add_in_hand(StockColour& item, Seen& seen) {
+    if (seen.in_hand_line > 0) {
+      table_.fail(*columns_.in_hand, stands(item.name, seen.in_hand_line) + " with what is in hand already",
+                  "give it on one line of the colour");
+    }
+    seen.in_hand_line = table_.line();
+    item.in_hand = table_.whole(*columns_.in_hand, 0, 1'000'000'000, "0 to 1000000000 pieces");
+  }
+
+  static std::string stands(const std::string& name, int line) {
+    return "\"" + name + "\" stands in line " + std::to_string(line);
+  }
+
+  const CsvTable& table_;
+  StockColumns columns_;
+  std::vector<StockColour> colours_ = {};
+  std::map<std::string, Seen> seen_ = {};
+};
+
+}  // namespace detail
+
+inline Stock read_stock(std::string_view text, const std::string& file) {
+  CsvTable table(text, file, "a table with the columns name, colour, pieces, price");
+  std::string currency;
+  const detail::StockColumns columns = detail::stock_columns(table, currency);
+  detail::StockReader reader(table, columns);
+  while (table.next()) reader.add_line();
+  Stock stock{.colours = std::move(reader).colours(), .currency = std::move(currency)};
+  if (stock.colours.empty()) throw Error::bad_input(file, "it has no colours", "give a line for each pack");
+  return stock;
+}
+
+inline std::string write_stock(const Stock& stock) {
+  CsvWriter csv;
+  const std::string price = stock.currency.empty() ? "price" : "price " + stock.currency;
+  csv.field("name").field("colour").field("pieces").field(price).field("in hand").end_line();
+  for (const StockColour& item : stock.colours) {
+    const std::size_t lines = std::max<std::size_t>(item.packs.size(), 1);
+    for (std::size_t i = 0; i < lines; ++i) {
+      csv.field(item.name).field(to_hex(item.colour));
+      if (i < item.packs.size()) {
+        csv.field(item.packs[i].pieces).field(decimal_text(item.packs[i].price_hundredths, 2));
+      } else {
+        csv.field("").field("");
+      }
+      csv.field(i == 0 && item.in_hand > 0 ? std::to_string(item.in_hand) : "").end_line();
+    }
+  }
+  return std::move(csv).text();
+}
+
+}  // namespace handlaid
