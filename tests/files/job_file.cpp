@@ -25,6 +25,7 @@ Job full_job() {
           .contrast = 10,
           .saturation = 100,
           .clear_colour = Srgb8{255, 255, 255},
+          .clear_tolerance = 0.02,
           .ground = Srgb8{1, 2, 3},
           .colours = 16,
           .stock = std::nullopt,
@@ -50,7 +51,12 @@ TEST_CASE("a job comes back from its file as it was") {
   }
   const Job aspect = {.units = LengthUnit::millimetres, .crop = CropAspect{3, 4, CropFocus{240, 150}}};
   CHECK(read(write_job(aspect)) == aspect);
-  const Job strips = {.method = Method::strips, .crop = CropAspect{16, 9, {}}, .stock = "stock.csv", .spares = 0.0};
+  const Job strips = {.method = Method::strips,
+                      .crop = CropAspect{16, 9, {}},
+                      .stock = "stock.csv",
+                      .spares = 0.0,
+                      .strip = StripForm::flat,
+                      .strip_trim = 20 * mm};
   CHECK(read(write_job(strips)) == strips);
 }
 
@@ -129,7 +135,10 @@ TEST_CASE("an option without effect is refused") {
   CHECK_THROWS_WITH(read("spares = 0\nspares-confidence = 0.9\n"), contains("line 2: spares-confidence"));
   CHECK_THROWS_WITH(read("method = strips\nspares = 0.1\n"), contains("line 2: spares: it has no effect"));
   CHECK_THROWS_WITH(read("method = strips\nspares-confidence = 0.9\n"), contains("line 2: spares-confidence"));
+  CHECK_THROWS_WITH(read("strip = flat\n"), contains("line 1: strip: it has no effect"));
+  CHECK_THROWS_WITH(read("method = pieces\nstrip-trim = 1 cm\n"), contains("line 2: strip-trim"));
   CHECK_THROWS_WITH(read("course-pitch = 1 cm\npitch = 10 mm\n"), contains("line 1: course-pitch"));
+  CHECK_THROWS_WITH(read("clear-tolerance = 0\n"), contains("line 1: clear-tolerance"));
   CHECK_THROWS_WITH(read("stock = s.csv\nfitter = kmeans\n"), contains("line 2: fitter"));
   CHECK_THROWS_WITH(read("colours = 1\nlock = #000000\nlock = #ffffff\n"), contains("2 colours are locked and only 1"));
   CHECK_THROWS_WITH(read("lock = #000000\nlock = #000000\n"), contains("is locked twice"));

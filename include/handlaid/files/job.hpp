@@ -25,6 +25,12 @@ enum class FitterChoice { kmeans, median_cut };
 /// How a cell gets its number from the palette.
 enum class DitherChoice { none, diffuse_floyd_steinberg, diffuse_jarvis_judice_ninke, diffuse_atkinson, ordered_bayer };
 
+/// What is cut into pieces, with the method of strips.
+enum class StripForm {
+  flat,   ///< as wide as a course
+  folded  ///< folded along its length: twice as wide before
+};
+
 /// A part of the picture in pixels, as read off the ruler: `right` and `bottom` are the first ones outside.
 struct CropBox {
   int left = 0;
@@ -88,6 +94,8 @@ struct Job {
   std::optional<int> saturation = {};
   /// A colour of the picture that counts as transparent.
   std::optional<Srgb8> clear_colour = {};
+  /// How near a colour must be to it, as a distance in Oklab: black to white is 1.
+  std::optional<double> clear_tolerance = {};
   /// Laid under transparent parts; without it such cells stay empty.
   std::optional<Srgb8> ground = {};
 
@@ -106,6 +114,11 @@ struct Job {
   std::optional<double> spares = {};
   /// How sure the spares are to be enough, above 0 and below 1.
   std::optional<double> spares_confidence = {};
+
+  // only with the method of strips
+  std::optional<StripForm> strip = {};
+  /// Added to each strip to hold it by, and cut off in the end.
+  std::optional<Length> strip_trim = {};
 
   friend bool operator==(const Job&, const Job&) = default;
 };

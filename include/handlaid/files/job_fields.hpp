@@ -128,6 +128,9 @@ inline constexpr std::array job_field_table = {
                                 tone_range),
     job_field<&Job::clear_colour>("clear-colour", "#RRGGBB",
                                   "A colour of the picture that counts as transparent: no piece goes there.", "none"),
+    job_field<&Job::clear_tolerance>("clear-tolerance", "SHARE",
+                                     "How near a colour must be to it, 0 to 100 %, where black is 100 % from white.",
+                                     "5 %", {0, 1'000'000, "a share from 0 to 1, like 0.05 or 5 %"}),
     job_field<&Job::ground>("ground", "#RRGGBB", "A plain colour laid where the picture is transparent.",
                             "such cells stay empty"),
 
@@ -153,6 +156,12 @@ inline constexpr std::array job_field_table = {
     job_field<&Job::spares_confidence>("spares-confidence", "SHARE",
                                        "How sure each colour is to last, 0.5 to 0.9999, like 99 %.", "99 %",
                                        {500'000, 999'900, "a share from 0.5 to 0.9999, like 0.99 or 99 %"}),
+
+    job_field<&Job::strip>("strip", "flat|folded",
+                           "Whether strips are folded along their length, and twice as wide before.", "folded"),
+    job_field<&Job::strip_trim>("strip-trim", "LENGTH",
+                                "Added to each strip to hold it by, and cut off in the end; up to 10 m.", "none",
+                                {0, 10'000'000, "0 to 10 m"}),
 };
 
 }  // namespace detail

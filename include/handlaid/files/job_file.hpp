@@ -29,12 +29,19 @@ inline std::optional<JobConflict> find_conflict(const Job& job) {
   if (job.dither_strength && job.dither.value_or(DitherChoice::none) == DitherChoice::none) {
     return needed("dither-strength", "it has no effect without a dither", "give a dither too, or leave it out");
   }
+  if (job.clear_tolerance && !job.clear_colour) {
+    return needed("clear-tolerance", "it has no effect without a clear-colour", "give a clear-colour, or leave it out");
+  }
   if (strips && job.spares.value_or(0) > 0) {
     return needed("spares", "it has no effect with the method strips, where no pieces are bought",
                   "leave it out, or use the method pieces");
   }
   if (job.spares_confidence && (strips || job.spares == 0.0)) {
     return needed("spares-confidence", "it has no effect without spares", "give a share of spares, or leave it out");
+  }
+  if (!strips && job.strip) return needed("strip", "it has no effect", "leave it out, or use the method strips");
+  if (!strips && job.strip_trim) {
+    return needed("strip-trim", "it has no effect", "leave it out, or use the method strips");
   }
   if (job.course_pitch && job.pitch == job.course_pitch) {
     return needed("course-pitch", "it has no effect, being the same as the pitch", "leave it out");
@@ -85,56 +92,11 @@ std::string write_job(const Job& job);
 
 namespace detail {
 
-/// How many letters must be changed, added, dropped or swapped with the next one to make one word of the other.
-inline std::size_t letters_apart(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> before_last(b.size() + 1);
-  std::vector<std::size_t> last(b.size() + 1);
-  std::vector<std::size_t> now(b.size() + 1);
-  for (std::size_t j = 0; j <= b.size(); ++j) now[j] = j;
-  for (std::size_t i = 1; i <= a.size(); ++i) {
-    before_last.swap(last);
-    last.swap(now);
-    now[0] = i;
-    for (std::size_t j = 1; j <= b.size(); ++j) {
-      now[j] = std::min({last[j] + 1, now[j - 1] + 1, last[j - 1] + (a[i - 1] == b[j - 1] ? 0U : 1U)});
-      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
-        now[j] = std::min(now[j], before_last[j - 2] + 1);
-    }
-  }
-  return now[b.size()];
-}
-
 /// The known word that is nearest to a misspelt one.
 inline std::string nearest_job_word(std::string_view word) {
-  const auto fields = job_fields();
-  return std::min_element(fields.begin(), fields.end(),
-                          [&](const JobField& p, const JobField& q) {
-                            return letters_apart(word, p.word) < letters_apart(word, q.word);
-                          })
-      ->word;
-}
-
-/// Where the bytes stop being UTF-8 text (RFC 3629) without control characters but tabs; its size where they never do.
-inline std::size_t text_ends(std::string_view text) {
-  const auto byte = [&](std::size_t i) { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U; };
-  std::size_t at = 0;
-  while (at < text.size()) {
-    const unsigned first = byte(at);
-    if ((first < 0x20 && first != '\t') || first == 0x7f) return at;
-    std::size_t length = first < 0x80 ? 1 : first >= 0xc2 && first < 0xe0 ? 2 : (first & 0xf0U) == 0xe0 ? 3 : 0;
-    if (first >= 0xf0 && first < 0xf5) length = 4;
-    if (length == 0) return at;
-    for (std::size_t i = 1; i < length; ++i) {
-      if ((byte(at + i) & 0xc0U) != 0x80) return at;
-    }
-    const unsigned second = byte(at + 1);
-    if ((first == 0xe0 && second < 0xa0) || (first == 0xed && second >= 0xa0) || (first == 0xf0 && second < 0x90) ||
-        (first == 0xf4 && second >= 0x90)) {
-      return at;
-    }
-    at += length;
-  }
-  return text.size();
+  std::vector<std::string> words;
+  for (const JobField& field : job_fields()) words.push_back(field.word);
+  return nearest_word(word, words);
 }
 
 }  // namespace detail
@@ -151,24 +113,28 @@ inline Job read_job(std::string_view text, const std::string& file) {
   int number = 0;
   while (!text.empty()) {
     ++number;
-    const std::size_t end = std::min(text.find('\n'), text.size());
-    std::string_view line = text.substr(0, end);
-    text.remove_prefix(std::min(end + 1, text.size()));
-    if (line.ends_with('\r')) line.remove_suffix(1);
-    if (const std::size_t bad = detail::text_ends(line); bad < line.size()) {
-      throw Error::bad_line(file, number, static_cast<int>(bad) + 1, "there are bytes that are no text",
+    const std::size_t end = std::min(text.find_first_of("\r\n"), text.size());
+    const std::string_view line = text.substr(0, end);
+    text.remove_prefix(std::min(end + (text.substr(end).starts_with("\r\n") ? 2U : 1U), text.size()));
+    const auto column_at = [&](std::size_t byte) {
+      TextPlace place;
+      place.pass(line.substr(0, byte));
+      return place.column;
+    };
+    if (const std::size_t bad = first_not_text(line); bad < line.size()) {
+      throw Error::bad_line(file, number, column_at(bad), "there are bytes that are no text",
                             "give a job file: lines of text like \"columns = 72\"");
     }
-    const std::string_view whole = detail::trimmed(line);
+    const std::string_view whole = without_blanks(line);
     if (whole.empty() || whole.front() == '#') continue;
     const std::size_t sign = line.find('=');
     if (sign == line.npos) {
       throw Error::bad_line(file, number, 0, "there is no \"=\"", "write a word, \"=\" and a value, like columns = 72");
     }
-    const std::string_view word = detail::trimmed(line.substr(0, sign));
+    const std::string_view word = without_blanks(line.substr(0, sign));
     const JobField* field = find_job_field(word);
     if (field == nullptr) {
-      throw Error::bad_line(file, number, 0, "there is no word \"" + std::string(word) + "\"",
+      throw Error::bad_line(file, number, 0, "there is no word " + quoted_in_message(word),
                             "did you mean \"" + detail::nearest_job_word(word) + "\"?");
     }
     for (const Line& other : lines) {
@@ -179,9 +145,9 @@ inline Job read_job(std::string_view text, const std::string& file) {
             "keep one of the two");
       }
     }
-    const std::string_view value = detail::trimmed(line.substr(sign + 1));
+    const std::string_view value = without_blanks(line.substr(sign + 1));
     const std::size_t column = value.empty() ? sign + 1 : static_cast<std::size_t>(value.data() - line.data());
-    lines.push_back({field, value, number, static_cast<int>(column) + 1});
+    lines.push_back({field, value, number, column_at(column)});
   }
 
   Job job;
@@ -216,7 +182,8 @@ inline std::string write_job(const Job& job) {
   const LengthUnit unit = job.units.value_or(LengthUnit::millimetres);
   for (const JobField& field : job_fields()) {
     for (const std::string& value : field.write(job, unit)) {
-      if (detail::trimmed(value) != value || detail::text_ends(value) != value.size()) {
+      if (without_blanks(value) != value || first_not_text(value) != value.size() ||
+          value.find_first_of("\r\n") != value.npos) {
         throw Error::bad_output(
             "job file", std::string(field.word) + " has blanks at an end, or characters that are no text", "rename it");
       }

@@ -10,6 +10,7 @@
 #include "handlaid/colour/hex.hpp"
 #include "handlaid/core/length_text.hpp"
 #include "handlaid/files/job.hpp"
+#include "handlaid/files/plain_text.hpp"
 
 namespace handlaid {
 
@@ -36,6 +37,8 @@ inline constexpr std::array choice_words<Method> = {"pieces", "strips"};
 template <>
 inline constexpr std::array choice_words<LengthUnit> = {"mm", "inch"};
 template <>
+inline constexpr std::array choice_words<StripForm> = {"flat", "folded"};
+template <>
 inline constexpr std::array choice_words<FitterChoice> = {"kmeans", "median-cut"};
 template <>
 inline constexpr std::array choice_words<DitherChoice> = {"none", "floyd-steinberg", "jarvis-judice-ninke", "atkinson",
@@ -45,7 +48,7 @@ namespace detail {
 
 inline ValueFault not_a(std::string_view text, const std::string& kind, const std::string& remedy) {
   if (text.empty()) return {"nothing is given", remedy};
-  return {"\"" + std::string(text) + "\" is not " + kind, remedy};
+  return {quoted_in_message(text) + " is not " + kind, remedy};
 }
 
 /// An optional sign and at most nine digits, and nothing else.
@@ -56,13 +59,6 @@ inline bool read_whole(std::string_view text, std::int64_t& value) {
   if (!read_digits(text, at, value, scale) || at != text.size()) return false;
   if (negative) value = -value;
   return true;
-}
-
-inline std::string_view trimmed(std::string_view text) {
-  const auto blank = [](char c) { return c == ' ' || c == '\t'; };
-  while (!text.empty() && blank(text.front())) text.remove_prefix(1);
-  while (!text.empty() && blank(text.back())) text.remove_suffix(1);
-  return text;
 }
 
 /// `text` up to `mark`; `rest` becomes what follows it, or is left alone where there is no mark.
@@ -80,7 +76,7 @@ bool read_list(std::string_view text, std::array<int, N>& values) {
     std::string_view rest = {};
     const std::string_view part = i + 1 < N ? up_to(text, ",", rest) : text;
     std::int64_t value = 0;
-    if (!read_whole(trimmed(part), value) || value < 0) return false;
+    if (!read_whole(without_blanks(part), value) || value < 0) return false;
     values[i] = static_cast<int>(value);
     text = rest;
   }
@@ -90,7 +86,7 @@ bool read_list(std::string_view text, std::array<int, N>& values) {
 }  // namespace detail
 
 inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange& range, int& value) {
-  if (!text.empty() && text.back() == '%') text = detail::trimmed(text.substr(0, text.size() - 1));
+  if (!text.empty() && text.back() == '%') text = without_blanks(text.substr(0, text.size() - 1));
   std::int64_t whole = 0;
   if (!detail::read_whole(text, whole))
     return detail::not_a(text, "a whole number", std::string("give ") + range.words);
@@ -106,7 +102,7 @@ inline std::string value_text(int value, LengthUnit) { return std::to_string(val
 inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange& range, double& value) {
   std::string_view number = text;
   const bool percent = !number.empty() && number.back() == '%';
-  if (percent) number = detail::trimmed(number.substr(0, number.size() - 1));
+  if (percent) number = without_blanks(number.substr(0, number.size() - 1));
   std::size_t at = 0;
   std::int64_t whole = 0;
   std::int64_t part = 0;
@@ -156,8 +152,8 @@ inline ValueFault read_value(std::string_view text, LengthUnit bare, const Value
   std::string_view height = {};
   std::string_view width = detail::up_to(text, "\u00d7", height);
   if (height.empty()) width = detail::up_to(text, text.find('x') != text.npos ? "x" : "X", height);
-  width = detail::trimmed(width);
-  height = detail::trimmed(height);
+  width = without_blanks(width);
+  height = without_blanks(height);
   if (width.empty() || height.empty()) return fault;
   std::string with_unit(width);
   if (width.find_first_not_of("0123456789./ ") == width.npos) {
@@ -219,7 +215,7 @@ inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange
   }
   std::string_view focus = {};
   std::string_view down = {};
-  const std::string_view across = detail::trimmed(detail::up_to(detail::up_to(text, "@", focus), ":", down));
+  const std::string_view across = without_blanks(detail::up_to(detail::up_to(text, "@", focus), ":", down));
   std::int64_t width = 0;
   std::int64_t height = 0;
   if (!detail::read_whole(across, width) || !detail::read_whole(down, height)) return fault;

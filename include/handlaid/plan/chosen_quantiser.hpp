@@ -1,0 +1,86 @@
+// From the words of a job to components: the fitter and the ditherer that it names.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "handlaid/colour/oklab.hpp"
+#include "handlaid/core/pipe.hpp"
+#include "handlaid/dither/error_diffusion.hpp"
+#include "handlaid/dither/ordered.hpp"
+#include "handlaid/files/job.hpp"
+#include "handlaid/grid/cells.hpp"
+#include "handlaid/grid/chart.hpp"
+#include "handlaid/palette/from_stock.hpp"
+#include "handlaid/palette/kmeans.hpp"
+#include "handlaid/palette/median_cut.hpp"
+#include "handlaid/palette/stock.hpp"
+#include "handlaid/quantise/quantise.hpp"
+
+namespace handlaid {
+
+/// Makes the chart as the job says: colours from the stock or found in the cells, locked ones kept, dither placed.
+Chart<> quantise_as_chosen(const Job& job, const Cells<Oklab>& cells, const std::optional<Stock>& stock,
+                           const Work& work = {});
+
+namespace detail {
+
+/// The locked colours, with their names where the stock has them.
+inline std::vector<PaletteEntry> locked_entries(const Job& job, const std::optional<Stock>& stock) {
+  std::vector<PaletteEntry> locked;
+  for (const ColourLock& lock : job.locks) {
+    PaletteEntry entry = {.colour = lock.colour, .name = lock.name, .locked = true};
+    if (stock) {
+      for (const StockColour& item : stock->colours) {
+        if (lock.name.empty() ? item.colour != lock.colour : item.name != lock.name) continue;
+        entry.colour = item.colour;
+        entry.name = item.name;
+        break;
+      }
+    }
+    locked.push_back(entry);
+  }
+  return locked;
+}
+
+/// Calls `use(ditherer)` with the one that the job names.
+template <class Use>
+auto with_ditherer(const Job& job, Use&& use) {
+  const double strength = job.dither_strength.value_or(1);
+  switch (job.dither.value_or(DitherChoice::none)) {
+    case DitherChoice::diffuse_floyd_steinberg:
+      return use(ErrorDiffusion{.kernel = floyd_steinberg, .strength = strength});
+    case DitherChoice::diffuse_jarvis_judice_ninke:
+      return use(ErrorDiffusion{.kernel = jarvis_judice_ninke, .strength = strength});
+    case DitherChoice::diffuse_atkinson:
+      return use(ErrorDiffusion{.kernel = atkinson, .strength = strength});
+    case DitherChoice::ordered_bayer:
+      return use(BayerDither{.strength = strength});
+    case DitherChoice::none:
+      break;
+  }
+  return use(NoDither{});
+}
+
+/// Calls `use(fitter)` with the one that the job names.
+template <class Use>
+auto with_fitter(const Job& job, const std::optional<Stock>& stock, Use&& use) {
+  const int colours = job.colours.value_or(16);
+  std::vector<PaletteEntry> locked = locked_entries(job, stock);
+  if (stock) return use(FromStock{.stock = *stock, .colours = colours, .locked = std::move(locked)});
+  if (job.fitter == FitterChoice::median_cut) return use(MedianCut{.colours = colours, .locked = std::move(locked)});
+  return use(KMeans{.colours = colours, .locked = std::move(locked)});
+}
+
+}  // namespace detail
+
+inline Chart<> quantise_as_chosen(const Job& job, const Cells<Oklab>& cells, const std::optional<Stock>& stock,
+                                  const Work& work) {
+  return detail::with_fitter(job, stock, [&](const auto& fitter) {
+    return detail::with_ditherer(job,
+                                 [&](const auto& ditherer) { return apply(quantise(fitter, ditherer), cells, work); });
+  });
+}
+
+}  // namespace handlaid

@@ -1,0 +1,126 @@
+// Notes: what a maker should know about a plan before buying anything, a sentence or two each.
+#pragma once
+
+#include <algorithm>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "handlaid/colour/cie.hpp"
+#include "handlaid/colour/convert.hpp"
+#include "handlaid/colour/difference.hpp"
+#include "handlaid/plan/crop_choice.hpp"
+#include "handlaid/plan/plan.hpp"
+#include "handlaid/plan/propose.hpp"
+
+namespace handlaid {
+
+/// Colours nearer than this (CIEDE2000) are easily mixed up on the bench; common practice, no source.
+inline constexpr double alike_difference = 5;
+
+/// The notes on a plan whose figures are complete.
+std::vector<std::string> notes_on(const Plan& plan);
+
+namespace detail {
+
+inline std::string one_decimal(double value) {
+  const auto tenths = static_cast<std::int64_t>(value * 10 + 0.5);
+  return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10);
+}
+
+/// "1", "1 and 2", "1, 2 and 3"; of many the first ten.
+inline std::string listed(const std::vector<std::string>& items) {
+  constexpr std::size_t most = 10;
+  std::string text;
+  const std::size_t shown = std::min(items.size(), most);
+  for (std::size_t i = 0; i < shown; ++i) {
+    const bool last = i + 1 == items.size();
+    text += (i == 0 ? "" : last ? " and " : ", ") + items[i];
+  }
+  if (items.size() > shown) text += " and " + std::to_string(items.size() - shown) + " more";
+  return text;
+}
+
+inline void note_picture(const Plan& plan, std::vector<std::string>& notes) {
+  const Rectangular& cells = plan.chart.lattice;
+  if (plan.crop.width() < cells.columns || plan.crop.height() < cells.rows) {
+    notes.push_back("The part of the picture has only " + std::to_string(plan.crop.width()) + " x " +
+                    std::to_string(plan.crop.height()) + " pixels for " + std::to_string(cells.columns) + " x " +
+                    std::to_string(cells.rows) + " cells: several cells share a pixel. A larger picture shows more.");
+  }
+  const Size extent = cells.extent();
+  const std::int64_t stretch = stretch_permille(proportion(extent.width.um(), extent.height.um()),
+                                                proportion(plan.crop.width(), plan.crop.height()));
+  if (std::abs(stretch) >= 15) {
+    notes.push_back("The panel is " + one_decimal(static_cast<double>(std::abs(stretch)) / 10) + " % " +
+                    (stretch > 0 ? "wider" : "narrower") + " than the crop: the picture is stretched that much.");
+  }
+}
+
+inline void note_colours(const Plan& plan, std::vector<std::string>& notes) {
+  const Palette& palette = plan.chart.palette;
+  if (!palette.note.empty()) notes.push_back(palette.note);
+  std::vector<std::string> unused;
+  for (int number = 1; number <= palette.size(); ++number) {
+    if (plan.tally.cells[static_cast<std::size_t>(number)] == 0) unused.push_back(std::to_string(number));
+  }
+  if (!unused.empty()) {
+    notes.push_back((unused.size() == 1 ? "Colour " : "Colours ") + listed(unused) +
+                    (unused.size() == 1 ? " is" : " are") + " in no cell: nothing of it is needed.");
+  }
+  std::vector<LabD65> colours;
+  for (const PaletteEntry& entry : palette.entries) colours.push_back(convert_colour<LabD65>(entry.colour));
+  std::vector<std::string> pairs;
+  for (std::size_t i = 0; i < colours.size() && colours.size() <= 200; ++i) {
+    for (std::size_t j = 0; j < i; ++j) {
+      if (ciede2000(colours[i], colours[j]) >= alike_difference) continue;
+      pairs.push_back(std::to_string(j + 1) + " and " + std::to_string(i + 1));
+    }
+  }
+  if (!pairs.empty()) {
+    std::string list;
+    for (std::size_t i = 0; i < std::min<std::size_t>(pairs.size(), 6); ++i) list += (i == 0 ? "" : "; ") + pairs[i];
+    if (pairs.size() > 6) list += "; and " + std::to_string(pairs.size() - 6) + " more pairs";
+    notes.push_back("Colours that are easily mixed up (CIEDE2000 below 5): " + list +
+                    ". Label their bins, and go by the numbers.");
+  }
+}
+
+inline void note_takeoff(const Plan& plan, std::vector<std::string>& notes) {
+  const std::int64_t laid = plan.tally.laid();
+  if (plan.lone_cells * 20 > laid) {
+    notes.push_back(grouped(plan.lone_cells) + " of " + grouped(laid) +
+                    " cells stand alone in their colour: each costs a look at the chart. Fewer colours, or no dither, "
+                    "make calmer areas.");
+  }
+  if (plan.job.dither.value_or(DitherChoice::none) != DitherChoice::none) {
+    const std::int64_t pitches =
+        hanging_distance(*plan.job.units).um() / std::max<std::int64_t>(plan.chart.lattice.pitch.um(), 1);
+    if (pitches < 2'000) {
+      notes.push_back("Dither is chosen, but seen from across a room (" + grouped(pitches) +
+                      " times the pitch) it looks worse than plain areas and about doubles the changes of colour.");
+    }
+  }
+  if (plan.pieces.confidence > 0) {
+    // The chance of all colours together, in millionths, rounded down.
+    const auto each = static_cast<std::int64_t>(plan.pieces.confidence * 1e6 + 0.5);
+    std::int64_t all = 1'000'000;
+    for (int i = 0; i < plan.tally.colours_used(); ++i) all = all * each / 1'000'000;
+    notes.push_back("Spares are reckoned for each colour alone: each lasts in " +
+                    one_decimal(static_cast<double>(each) / 1e4) + " of 100 panels, all " +
+                    std::to_string(plan.tally.colours_used()) + " together in at least " +
+                    std::to_string(all / 10'000) + ".");
+  }
+}
+
+}  // namespace detail
+
+inline std::vector<std::string> notes_on(const Plan& plan) {
+  std::vector<std::string> notes;
+  detail::note_picture(plan, notes);
+  detail::note_colours(plan, notes);
+  detail::note_takeoff(plan, notes);
+  return notes;
+}
+
+}  // namespace handlaid
