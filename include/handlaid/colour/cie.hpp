@@ -103,7 +103,7 @@ struct Lab {
   // f of CIE 15: a cube root, and below (6/29)^3 the straight line that touches it. Steps of 1/2^30 both ways.
   static constexpr std::int64_t forward(std::int64_t t) {
     constexpr std::int64_t bend = 9509543;  // (6/29)^3
-    if (t > bend) return detail::fixed_cbrt(detail::clamp(t, 0, std::int64_t{7} << 30) << 30);
+    if (t > bend) return detail::fixed_cbrt(detail::clamp(t, 0, std::int64_t{7} << 30) << 24);
     return t * 841 / 108 + 148102321;  // 4/29
   }
   static constexpr std::int64_t backward(std::int64_t f) {

@@ -47,10 +47,8 @@ struct Oklab {
             detail::clamp(light.z, -most, most)};
   }
   static constexpr Oklab from_light(const Light& light) {
-    // Steps of 1/2^54 times 2^6 are the 1/2^60 that the root takes; 7.9 is its limit, and 4 times white stays below.
     const auto lms = detail::times(detail::linear_to_lms, {light.r, light.g, light.b});
-    const auto root = [](std::int64_t v) { return detail::fixed_cbrt(v * 64); };
-    const detail::FixedVector roots = {root(lms.x), root(lms.y), root(lms.z)};
+    const detail::FixedVector roots = {detail::fixed_cbrt(lms.x), detail::fixed_cbrt(lms.y), detail::fixed_cbrt(lms.z)};
     // The middle row has the largest sum of magnitudes, below 5: 5 * 2^31 * 2^30 would not fit, so one bit goes first.
     const auto lab = detail::times(detail::lms_to_oklab, detail::shifted(roots, 2));
     const auto out = [](std::int64_t v) { return detail::from_fixed(detail::round_shift(v, 30), 28); };

@@ -64,14 +64,24 @@ inline constexpr std::array<std::int32_t, 256> srgb_code_starts_table = {
     14827152, 14966796, 15107205, 15248379, 15390320, 15533029, 15676506, 15820754, 15965773, 16111564, 16258129,
     16405469, 16553585, 16702478};
 
+/// The code at the start of each 1/4096 of linear light. Codes start at least 5092 steps apart, and such a part has
+/// 4096: the code of any light within is this one or the next.
+inline constexpr auto srgb_code_guess_table = [] {
+  std::array<std::uint8_t, 4096> guesses{};
+  std::size_t code = 0;
+  for (std::size_t part = 0; part < guesses.size(); ++part) {
+    while (code < 255 && srgb_code_starts_table[code + 1] <= static_cast<std::int32_t>(part << 12U)) ++code;
+    guesses[part] = static_cast<std::uint8_t>(code);
+  }
+  return guesses;
+}();
+
 /// The 8-bit code of linear light in steps of 1/2^24; below black gives 0, above white 255.
 constexpr std::uint8_t srgb_code_of_linear(std::int64_t linear) {
-  int low = 0;
-  for (int step = 128; step > 0; step /= 2) {
-    const auto next = static_cast<std::size_t>(low + step);
-    if (next < 256 && srgb_code_starts_table[next] <= linear) low += step;
-  }
-  return static_cast<std::uint8_t>(low);
+  if (linear <= 0) return 0;
+  if (linear >= linear_white) return 255;
+  const std::size_t code = srgb_code_guess_table[static_cast<std::size_t>(linear >> 12U)];
+  return static_cast<std::uint8_t>(code < 255 && srgb_code_starts_table[code + 1] <= linear ? code + 1 : code);
 }
 
 }  // namespace handlaid
