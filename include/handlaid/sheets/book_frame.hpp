@@ -60,7 +60,7 @@ dt{color:var(--quiet);margin-top:.9rem}
 dt:first-child{margin-top:0}
 dd{margin:0;font-size:1.35rem;line-height:1.3;font-variant-numeric:tabular-nums}
 dd small{display:block;font-size:1rem;color:var(--quiet)}
-.bar{margin-top:2rem;width:100%}
+.bar{margin:2rem 0 1.25rem;width:100%}
 .steps{list-style:none;margin:0;padding:0}
 .steps li{display:grid;grid-template-columns:2rem 1fr;gap:0 .75rem;padding:1rem 0;border-bottom:1px solid var(--rule)}
 .steps h3{margin:0 0 .25rem}
@@ -97,7 +97,9 @@ section{break-before:page}
 section.first,section.flow{break-before:auto}
 section.flow h2{margin-top:8mm}
 .over{grid-template-columns:minmax(0,1fr) 58mm;gap:8mm}
-.over img{box-shadow:none;max-height:190mm;width:auto}
+.over img{box-shadow:none;max-height:150mm;width:auto}
+.steps li{padding:.6rem 0}
+.steps p{margin-bottom:.4rem}
 .steps li,tr,.care,.note{break-inside:avoid}
 thead{display:table-header-group}
 .wide{overflow:visible}

@@ -135,7 +135,7 @@ inline void add_marks(Markup& page, const Plan& plan) {
                              mark_text(side.times(5), unit) + in_unit + ".")
           .line();
     }
-    if (marks.margin_x > Length{} || marks.margin_y > Length{}) {
+    if (std::max(marks.margin_x, marks.margin_y) >= 0.1 * mm) {  // less is a rounding of the pitch
       page.element("li", "The field stands " + mark_text(marks.margin_x, unit) + in_unit +
                              " from the left and right edges and " + mark_text(marks.margin_y, unit) + in_unit +
                              " from the top and bottom edges.")

@@ -72,15 +72,16 @@ inline void add_overview(Markup& page, const Plan& plan, const std::string& titl
     page.leaf("img", "src=\"" + picture + "\" alt=\"The finished panel, drawn piece by piece\"");
   }
   page.close().open("dl").line();
-  detail::add_fact(page, "Panel", size_text(extent, unit),
-                   plan.marks.board == extent ? std::string{} : "on a board of " + size_text(plan.marks.board, unit));
+  const std::string panel = size_text(extent, unit);
+  const std::string board = size_text(plan.marks.board, unit);
+  detail::add_fact(page, "Panel", panel, board == panel ? std::string{} : "on a board of " + board);
   const std::int64_t empty = plan.tally.cells.empty() ? 0 : plan.tally.cells[0];
   detail::add_fact(page, "Cells", count_text(chart.columns()) + " × " + count_text(chart.courses()),
                    count_text(plan.tally.laid()) + " laid at " + pitch_text(chart.lattice, unit) +
                        (empty > 0 ? ", " + count_text(empty) + " left empty" : ""));
   detail::add_fact(page, "Pieces", count_text(plan.pieces.pieces()),
                    count_text(plan.pieces.per_cell) + " a cell" +
-                       (plan.strips ? "" : "; with spares " + count_text(plan.pieces.needed())));
+                       (plan.pieces.spares() == 0 ? "" : "; with spares " + count_text(plan.pieces.needed())));
   detail::add_fact(page, "Colours", count_text(plan.tally.colours_used()));
   if (plan.order) {
     detail::add_fact(page, "Cost", money_text(plan.order->cost_hundredths(), plan.order->currency),

@@ -10,12 +10,14 @@ namespace handlaid {
 inline constexpr BookSection palette_section{"palette", "Palette"};
 
 inline void add_palette(Markup& page, const Plan& plan) {
-  const bool spares = !plan.strips.has_value();
+  const bool spares = plan.pieces.spares() > 0;
+  bool named = false;
+  for (const PaletteEntry& entry : plan.chart.palette.entries) named = named || !entry.name.empty();
   begin_section(page, palette_section);
   begin_wide(page, "Palette");
   page.open("table", R"(class="middle")").open("thead").open("tr");
   add_heading(page, "Number");
-  add_heading(page, "Name");
+  if (named) add_heading(page, "Name");
   add_heading(page, "Colour");
   add_heading(page, "Cells", true);
   add_heading(page, "Pieces", true);
@@ -28,9 +30,13 @@ inline void add_palette(Markup& page, const Plan& plan) {
     const PaletteEntry& entry = plan.chart.palette[line.number];
     page.open("tr").open("th", R"(scope="row")");
     add_swatch(page, line.number, entry.colour);
-    page.close().open("td");
-    add_name(page, entry.name);
-    page.close().element("td", to_hex(entry.colour));
+    page.close();
+    if (named) {
+      page.open("td");
+      add_name(page, entry.name);
+      page.close();
+    }
+    page.element("td", to_hex(entry.colour));
     add_number(page, count_text(line.cells));
     add_number(page, count_text(line.pieces));
     if (spares) {
@@ -39,7 +45,8 @@ inline void add_palette(Markup& page, const Plan& plan) {
     }
     page.close().line();
   }
-  page.close().open("tfoot").open("tr").element("th", "All", R"(scope="row" colspan="3")");
+  page.close().open("tfoot").open("tr").element("th", "All",
+                                                named ? R"(scope="row" colspan="3")" : R"(scope="row" colspan="2")");
   add_number(page, count_text(plan.tally.laid()));
   add_number(page, count_text(plan.pieces.pieces()));
   if (spares) {
@@ -47,7 +54,7 @@ inline void add_palette(Markup& page, const Plan& plan) {
     add_number(page, count_text(plan.pieces.needed()));
   }
   page.close().close().close().close().line();
-  if (spares && plan.pieces.confidence > 0) {
+  if (spares) {
     add_paragraph(page,
                   "Spares: if " + percent_text(plan.pieces.loss) +
                       " of the pieces are lost or do not fit, each colour lasts with a certainty of " +

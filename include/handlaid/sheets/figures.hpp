@@ -17,7 +17,8 @@ inline std::string count_text(std::int64_t count) {
     at -= 3;
     digits.insert(at, ",");
   }
-  return count < 0 ? "-" + digits : digits;
+  if (count < 0) digits.insert(0, 1, '-');
+  return digits;
 }
 
 /// "1 piece", "2 pieces".

@@ -7,12 +7,29 @@
 #include <vector>
 
 #include "handlaid/colour/hex.hpp"
+#include "handlaid/files/job_fields.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/json.hpp"
 
 namespace handlaid {
 
 namespace detail {
+
+/// Every option as it stands in the job file; those that can be given more than once as a list.
+inline void add_job(Json& json, const Job& job) {
+  json.open_object("job");
+  for (const JobField& field : job_fields()) {
+    const std::vector<std::string> texts = field.write(job, job.units.value_or(LengthUnit::millimetres));
+    if (field.repeats && !texts.empty()) {
+      json.open_array(field.word);
+      for (const std::string& text : texts) json.item(text);
+      json.close();
+    } else if (!texts.empty()) {
+      json.add(field.word, texts.front());
+    }
+  }
+  json.close();
+}
 
 inline void add_marks(Json& json, std::string_view name, const std::vector<Length>& marks) {
   json.open_array(name);
@@ -97,6 +114,7 @@ inline std::string plan_json(const Plan& plan) {
   json.open_object().add("format", "handlaid plan").add("version", 1);
   json.add("title", plan.job.title.value_or(""));
   json.add("method", plan.strips ? "strips" : "pieces");
+  detail::add_job(json, plan.job);
   json.open_object("lattice").add("columns", lattice.columns).add("courses", lattice.rows);
   json.add("pitch_um", lattice.pitch_x().um()).add("course_pitch_um", lattice.pitch_y().um());
   json.add("width_um", lattice.extent().width.um()).add("height_um", lattice.extent().height.um()).close();

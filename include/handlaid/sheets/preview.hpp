@@ -119,17 +119,23 @@ struct Preview {
     const auto relief = detail::CellRelief::make(cell_width, cell_height, pieces_per_cell);
     const bool toned = std::min(cell_width, cell_height) >= 6;
     Raster<Srgb8> picture(chart.columns() * cell_width, chart.courses() * cell_height);
+    std::vector<int> tones(static_cast<std::size_t>(picture.width()), 0);  // of the pieces along a row of cells
     for (int y = 0; y < picture.height(); ++y) {
       const int row = y / cell_height;
+      if (toned && y % cell_height == 0) {
+        for (int x = 0; x < picture.width(); ++x) {
+          const int piece = static_cast<int>(std::int64_t{x % cell_width} * pieces_per_cell / cell_width);
+          tones[static_cast<std::size_t>(x)] = detail::tone_of_piece(x / cell_width, row, piece);
+        }
+      }
       const int* line = relief.light.data() + y % cell_height * cell_width;
+      const int* tone = tones.data();
       auto pixel = picture.row(y).begin();
       for (int column = 0; column < chart.columns(); ++column) {
         const int number = chart.numbers(column, row);
         const Srgb8 colour = colours[static_cast<std::size_t>(number)];
-        for (int x = 0; x < cell_width; ++x) {
-          const int piece = static_cast<int>(std::int64_t{x} * pieces_per_cell / cell_width);
-          const int tone = toned ? detail::tone_of_piece(column, row, piece) : 0;
-          *pixel++ = number == 0 ? colour : detail::lit(colour, line[x] + tone);
+        for (int x = 0; x < cell_width; ++x, ++tone) {
+          *pixel++ = number == 0 ? colour : detail::lit(colour, line[x] + *tone);
         }
       }
     }

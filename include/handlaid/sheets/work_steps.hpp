@@ -90,11 +90,12 @@ inline std::vector<WorkStep> work_steps(const Plan& plan) {
                      "dry by the sheet, then the next; light colours before dark.",
                      {Hazard::glue_and_paint}});
   } else {
-    const std::string packs = plan.order ? count_text(plan.order->pack_count(), "pack", "packs")
-                                         : count_text(plan.pieces.needed(), "piece", "pieces");
+    const std::string amount = plan.order ? count_text(plan.order->pack_count(), "pack", "packs")
+                                          : count_text(plan.pieces.needed(), "piece", "pieces");
     steps.push_back({"Order in one go",
-                     packs + ", all of one lot, spares included. Copy the lot number onto the palette page. When they "
-                             "come, count one pack of each colour.",
+                     amount + ", all of one lot" + (plan.pieces.spares() > 0 ? ", spares included" : "") +
+                         ". Write the lot number on the " + (plan.order ? "order" : "palette") +
+                         " page. When they come, count one pack of each colour.",
                      {}});
     steps.push_back({"Try ten pieces on an offcut",
                      "The board, the glue and the pieces you will use. Look again the next day: pull one off, bend the "
