@@ -33,11 +33,23 @@ struct NoDither {
   Raster<ColourNumber> operator()(const T& cells, const Palette& palette, const Work& work = {}) const {
     const NearestColour<typename T::colour_type> nearest(palette);
     Raster<ColourNumber> numbers(cells.columns(), cells.rows());
-    for_each_band(cells.rows(), work, [&](int first, int end) {
+    const auto place = [&](int first, int end, auto&& number) {
       for (int y = first; y < end; ++y) {
-        for (int x = 0; x < cells.columns(); ++x) {
-          if (cells.laid(x, y) != 0) numbers(x, y) = nearest.number(cells.colours(x, y));
+        const auto colours = cells.colours.row(y);
+        const auto laid = cells.laid.row(y);
+        const auto to = numbers.row(y);
+        for (std::size_t x = 0; x < to.size(); ++x) {
+          if (laid[x] != 0) to[x] = number(colours[x].fixed());
         }
+      }
+    };
+    constexpr std::size_t worth_a_search = 30'000;
+    for_each_band(cells.rows(), work, [&](int first, int end) {
+      if (numbers.size() < worth_a_search) {
+        place(first, end, [&](const FixedPoint& point) { return nearest.number(point); });
+      } else {
+        NearestSearch search(nearest.points());
+        place(first, end, [&](const FixedPoint& point) { return search.number(point); });
       }
     });
     return numbers;

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "handlaid/palette/histogram.hpp"
+#include "handlaid/palette/nearest_in_box.hpp"
 
 namespace handlaid {
 
@@ -154,7 +155,7 @@ class ColourTree {
                std::size_t count, Whole& whole, Single& single) const {
     const Node& node = nodes_[index];
     std::uint16_t* kept = candidates + count;
-    const std::size_t left = filter(node, centres, candidates, count, kept);
+    const std::size_t left = keep_nearest(node.low, node.high, centres, candidates, count, kept);
     if (left == 1) {
       whole(kept[0], node);
     } else if (node.right == 0) {
@@ -174,44 +175,6 @@ class ColourTree {
       descend(index + 1, centres, kept, left, whole, single);
       descend(node.right, centres, kept, left, whole, single);
     }
-  }
-
-  /// Keeps the centres that are nearest to some point of the box, or might be: a centre is out when the box's corner
-  /// that suits it best is still nearer to the centre nearest to the box's middle.
-  static std::size_t filter(const Node& node, const std::vector<FixedPoint>& centres, const std::uint16_t* candidates,
-                            std::size_t count, std::uint16_t* kept) {
-    const int mx = node.low.x + node.high.x;
-    const int my = node.low.y + node.high.y;
-    const int mz = node.low.z + node.high.z;
-    std::int64_t least = INT64_MAX;
-    std::uint16_t middle = candidates[0];
-    for (std::size_t c = 0; c < count; ++c) {
-      const FixedPoint& p = centres[candidates[c]];
-      const std::int64_t x = 2 * p.x - mx;
-      const std::int64_t y = 2 * p.y - my;
-      const std::int64_t z = 2 * p.z - mz;
-      const std::int64_t d = x * x + y * y + z * z;
-      if (d < least) {
-        least = d;
-        middle = candidates[c];
-      }
-    }
-    const FixedPoint& best = centres[middle];
-    std::size_t left = 0;
-    for (std::size_t c = 0; c < count; ++c) {
-      const FixedPoint& p = centres[candidates[c]];
-      // |v - p|^2 - |v - best|^2 at the corner v, without squares of v: (p - best) . (p + best - 2 v).
-      const auto part = [](std::int64_t to, std::int64_t from, std::int64_t low, std::int64_t high) {
-        return (to - from) * (to + from - 2 * (to > from ? high : low));
-      };
-      const std::int64_t farther = part(p.x, best.x, node.low.x, node.high.x) +
-                                   part(p.y, best.y, node.low.y, node.high.y) +
-                                   part(p.z, best.z, node.low.z, node.high.z);
-      const bool out = farther > 0 || (farther == 0 && candidates[c] > middle);
-      kept[left] = candidates[c];
-      left += out ? 0U : 1U;
-    }
-    return left;
   }
 
   std::vector<Bin> bins_;
