@@ -63,19 +63,16 @@ Palette FromStock::operator()(const Histogram<C>& histogram) const {
   std::vector<FixedPoint> points;
   for (const StockColour& item : stock.colours) points.push_back(convert_colour<C>(item.colour).fixed());
   std::vector<std::uint64_t> weights;
-  std::vector<std::uint32_t> costs;
-  costs.reserve(histogram.bins.size() * candidates);
-  int shift = 0;
-  while (histogram.total() >> shift >= (std::uint64_t{1} << 31)) ++shift;
-  for (const Bin& bin : histogram.bins) {
-    weights.push_back(std::max<std::uint64_t>(bin.weight >> shift, 1));
-    for (const FixedPoint& point : points) costs.push_back(squared_distance(point, bin.point));
-  }
+  int shift = 0;  // together below 2^31, even where a bin counts for more than it weighs
+  while (histogram.total() >> shift >= (std::uint64_t{1} << 30)) ++shift;
+  for (const Bin& bin : histogram.bins) weights.push_back(std::max<std::uint64_t>(bin.weight >> shift, 1));
   const Choice choice = choose_candidates({.weights = weights,
-                                           .costs = costs,
                                            .candidates = candidates,
                                            .wanted = std::min(static_cast<std::size_t>(colours), candidates),
-                                           .fixed = fixed});
+                                           .fixed = fixed},
+                                          [&](std::size_t bin, std::size_t candidate) {
+                                            return squared_distance(points[candidate], histogram.bins[bin].point);
+                                          });
   Palette palette;
   const auto add = [&](std::size_t index, bool is_locked) {
     const StockColour& item = stock.colours[index];
