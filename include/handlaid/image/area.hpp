@@ -46,6 +46,16 @@ class WideSum {
   std::uint64_t high_ = 0;
 };
 
+/// A sum of products that stays below 2^64.
+class NarrowSum {
+ public:
+  constexpr void add(std::uint64_t value, std::uint64_t weight) { sum_ += value * weight; }
+  constexpr std::uint64_t divided(std::uint64_t by) const { return (sum_ + by / 2) / by; }
+
+ private:
+  std::uint64_t sum_ = 0;
+};
+
 /// Light that may be negative is lifted by this while it is summed.
 template <class C>
 inline constexpr std::int64_t light_lift = std::int64_t{4} << 24U;
@@ -171,7 +181,7 @@ class AreaMean {
   bool has_colour() const { return AlphaPixel<P> ? opacity_ > 0 : area_ > 0; }
   Light light() const {
     const std::uint64_t by = AlphaPixel<P> ? opacity_ : area_;
-    const auto mean = [&](const WideSum& sum) {
+    const auto mean = [&](const Sum& sum) {
       return static_cast<std::int64_t>(sum.divided(by)) - light_lift<ColourOf<P>>;
     };
     return {mean(r_), mean(g_), mean(b_)};
@@ -188,9 +198,12 @@ class AreaMean {
   }
 
  private:
-  WideSum r_ = {};
-  WideSum g_ = {};
-  WideSum b_ = {};
+  // Without opacity a value is below 2^27 and an area at most 2^31.
+  using Sum = std::conditional_t<AlphaPixel<P>, WideSum, NarrowSum>;
+
+  Sum r_ = {};
+  Sum g_ = {};
+  Sum b_ = {};
   std::uint64_t opacity_ = 0;
   std::uint64_t area_ = 0;
 };

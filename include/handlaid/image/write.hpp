@@ -1,0 +1,131 @@
+// Writing a picture as PNG (W3C, Portable Network Graphics, third edition), to memory. The same pixels always give the
+// same bytes.
+#pragma once
+
+#include <array>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "handlaid/colour/rgb.hpp"
+#include "handlaid/image/deflate.hpp"
+#include "handlaid/image/picture.hpp"
+
+namespace handlaid {
+
+namespace detail {
+
+inline void put_big32(std::string& out, std::uint32_t value) {
+  for (const unsigned shift : {24U, 16U, 8U, 0U}) out += static_cast<char>(value >> shift & 255U);
+}
+inline void put_png_chunk(std::string& out, std::string_view type, std::string_view body) {
+  put_big32(out, static_cast<std::uint32_t>(body.size()));
+  const std::size_t from = out.size();
+  out += type;
+  out += body;
+  put_big32(out, crc32({reinterpret_cast<const unsigned char*>(out.data()) + from, out.size() - from}));
+}
+
+/// The five row filters; the one whose bytes are smallest as signed numbers is taken, which is what the standard
+/// proposes (section 12.7).
+class PngFilter {
+ public:
+  PngFilter(std::size_t bytes, std::size_t step) : step_(step), above_(bytes + step, 0), row_(bytes + step, 0) {
+    for (auto& line : lines_) line.resize(bytes);
+  }
+
+  /// The row to be filled in; the one before it becomes the row above.
+  unsigned char* next() {
+    std::swap(above_, row_);
+    return row_.data() + step_;
+  }
+  /// Adds filter byte and filtered row.
+  void put(std::vector<unsigned char>& out) {
+    const std::size_t bytes = lines_[0].size();
+    const unsigned char* const row = row_.data() + step_;
+    const unsigned char* const left = row_.data();
+    const unsigned char* const up = above_.data() + step_;
+    const unsigned char* const corner = above_.data();
+    const auto low = [](int value) { return static_cast<unsigned char>(value); };
+    for (std::size_t i = 0; i < bytes; ++i) lines_[0][i] = row[i];
+    for (std::size_t i = 0; i < bytes; ++i) lines_[1][i] = low(row[i] - left[i]);
+    for (std::size_t i = 0; i < bytes; ++i) lines_[2][i] = low(row[i] - up[i]);
+    for (std::size_t i = 0; i < bytes; ++i) lines_[3][i] = low(row[i] - (left[i] + up[i]) / 2);
+    for (std::size_t i = 0; i < bytes; ++i) {
+      const int a = left[i], b = up[i], c = corner[i];
+      const int pa = b > c ? b - c : c - b;
+      const int pb = a > c ? a - c : c - a;
+      const int pc = a + b > 2 * c ? a + b - 2 * c : 2 * c - a - b;
+      const int near = pb <= pc ? b : c;
+      lines_[4][i] = low(row[i] - (pa <= pb && pa <= pc ? a : near));
+    }
+    std::size_t best = 0;
+    std::uint64_t least = UINT64_MAX;
+    for (std::size_t filter = 0; filter < lines_.size(); ++filter) {
+      std::uint64_t sum = 0;
+      for (const unsigned char byte : lines_[filter]) sum += byte < 128 ? byte : 256U - byte;
+      if (sum < least) {
+        least = sum;
+        best = filter;
+      }
+    }
+    out.push_back(static_cast<unsigned char>(best));
+    out.insert(out.end(), lines_[best].begin(), lines_[best].end());
+  }
+
+ private:
+  std::size_t step_;
+  // Each with a pixel of zeros before it.
+  std::vector<unsigned char> above_;
+  std::vector<unsigned char> row_;
+  std::array<std::vector<unsigned char>, 5> lines_ = {};
+};
+
+}  // namespace detail
+
+/// The picture as a PNG file of 8 bits, colour or colour with alpha.
+/// Throws Error for an empty picture or one that does not fit a PNG of 2 GB unpacked.
+template <Rows R>
+  requires(RasterOf<std::remove_cvref_t<R>, Srgb8> || RasterOf<std::remove_cvref_t<R>, Srgba8>)
+std::string write_png(const R& raster) {
+  using P = PixelOf<R>;
+  constexpr std::size_t channels = AlphaPixel<P> ? 4 : 3;
+  if (raster.width() < 1 || raster.height() < 1) {
+    throw Error::bad_input("write PNG", "the picture has no pixels", "give a picture of at least 1 x 1");
+  }
+  const auto row_bytes = static_cast<std::size_t>(raster.width()) * channels;
+  const auto rows = static_cast<std::size_t>(raster.height());
+  if (row_bytes + 1 > INT32_MAX / rows) {
+    throw Error::bad_input("write PNG", detail::size_text(raster.width(), raster.height()) + " pixels are too many",
+                           "make the picture smaller");
+  }
+  std::vector<unsigned char> filtered;
+  filtered.reserve((row_bytes + 1) * rows);
+  detail::PngFilter filter(row_bytes, channels);
+  for (int y = 0; y < raster.height(); ++y) {
+    const auto& from = raster.row(y);
+    unsigned char* to = filter.next();
+    for (std::size_t x = 0; x < static_cast<std::size_t>(raster.width()); ++x, to += channels) {
+      const Srgb8& colour = colour_of(static_cast<const P&>(from[x]));
+      to[0] = colour.r;
+      to[1] = colour.g;
+      to[2] = colour.b;
+      if constexpr (AlphaPixel<P>) to[3] = from[x].alpha;
+    }
+    filter.put(filtered);
+  }
+  std::string header;
+  detail::put_big32(header, static_cast<std::uint32_t>(raster.width()));
+  detail::put_big32(header, static_cast<std::uint32_t>(raster.height()));
+  header += '\x08';
+  header += AlphaPixel<P> ? '\x06' : '\x02';
+  header += std::string(3, '\0');
+  std::string png = "\x89PNG\r\n\x1a\n";
+  detail::put_png_chunk(png, "IHDR", header);
+  detail::put_png_chunk(png, "sRGB", std::string(1, '\0'));
+  detail::put_png_chunk(png, "IDAT", detail::zlib_pack(filtered));
+  detail::put_png_chunk(png, "IEND", "");
+  return png;
+}
+
+}  // namespace handlaid
