@@ -89,20 +89,30 @@ constexpr std::int64_t Srgb16::decode(std::uint16_t code) {
 }
 
 constexpr std::uint16_t Srgb16::encode(std::int64_t linear) {
-  // The code whose light is nearest, the lower one at a tie: the curve rises, so halving finds it.
-  int low = 0;
-  int high = 65535;
-  while (low < high) {
-    const int middle = (low + high) / 2;
-    const std::int64_t below = decode(static_cast<std::uint16_t>(middle));
-    const std::int64_t above = decode(static_cast<std::uint16_t>(middle + 1));
-    if (linear - below <= above - linear) {
-      high = middle;
-    } else {
-      low = middle + 1;
-    }
+  if (linear <= 0) return 0;
+  if (linear >= linear_white) return 65535;
+  // Along the straight line between two 8-bit codes, 257 apart, to within a few codes; then to the code whose light is
+  // nearest, the lower one at a tie.
+  std::size_t step = srgb_code_of_linear(linear);
+  if (srgb_to_linear_table[step] > linear) --step;
+  const std::int64_t start = srgb_to_linear_table[step];
+  const std::int64_t rise = srgb_to_linear_table[step + 1] - start;
+  auto code = static_cast<std::int64_t>(step) * 257 + (linear - start) * 257 / rise;
+  const auto at = [](std::int64_t c) { return decode(static_cast<std::uint16_t>(c)); };
+  std::int64_t here = at(code);
+  while (code > 0) {
+    const std::int64_t below = at(code - 1);
+    if (linear - below > here - linear) break;
+    here = below;
+    --code;
   }
-  return static_cast<std::uint16_t>(low);
+  while (code < 65535) {
+    const std::int64_t above = at(code + 1);
+    if (linear - here <= above - linear) break;
+    here = above;
+    ++code;
+  }
+  return static_cast<std::uint16_t>(code);
 }
 
 }  // namespace handlaid
