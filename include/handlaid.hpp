@@ -70,6 +70,7 @@
 #include "handlaid/quality/lone_cells.hpp"
 #include "handlaid/quantise/draw_with.hpp"
 #include "handlaid/quantise/quantise.hpp"
+#include "handlaid/sheets/all.hpp"
 #include "handlaid/sheets/base64.hpp"
 #include "handlaid/sheets/bench_book.hpp"
 #include "handlaid/sheets/book_chart.hpp"
