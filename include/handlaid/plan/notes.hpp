@@ -23,9 +23,10 @@ std::vector<std::string> notes_on(const Plan& plan);
 
 namespace detail {
 
-inline std::string one_decimal(double value) {
-  const auto tenths = static_cast<std::int64_t>(value * 10 + 0.5);
-  return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10);
+/// Thousandths as percent, "99" or "99.5".
+inline std::string percent_of(std::int64_t thousandths) {
+  const std::string tenth = thousandths % 10 == 0 ? "" : "." + std::to_string(thousandths % 10);
+  return std::to_string(thousandths / 10) + tenth;
 }
 
 /// "1", "1 and 2", "1, 2 and 3"; of many the first ten.
@@ -52,8 +53,8 @@ inline void note_picture(const Plan& plan, std::vector<std::string>& notes) {
   const std::int64_t stretch = stretch_permille(proportion(extent.width.um(), extent.height.um()),
                                                 proportion(plan.crop.width(), plan.crop.height()));
   if (std::abs(stretch) >= 15) {
-    notes.push_back("The panel is " + one_decimal(static_cast<double>(std::abs(stretch)) / 10) + " % " +
-                    (stretch > 0 ? "wider" : "narrower") + " than the crop: the picture is stretched that much.");
+    notes.push_back("The panel is " + percent_of(std::abs(stretch)) + " % " + (stretch > 0 ? "wider" : "narrower") +
+                    " than the crop: the picture is stretched that much.");
   }
 }
 
@@ -88,12 +89,13 @@ inline void note_colours(const Plan& plan, std::vector<std::string>& notes) {
 
 inline void note_takeoff(const Plan& plan, std::vector<std::string>& notes) {
   const std::int64_t laid = plan.tally.laid();
-  if (plan.lone_cells * 20 > laid) {
+  const bool dithered = plan.job.dither.value_or(DitherChoice::none) != DitherChoice::none;
+  if (plan.lone_cells * 10 > laid) {
     notes.push_back(grouped(plan.lone_cells) + " of " + grouped(laid) +
-                    " cells stand alone in their colour: each costs a look at the chart. Fewer colours, or no dither, "
-                    "make calmer areas.");
+                    " cells stand alone in their colour: each costs a look at the chart. " +
+                    (dithered ? "No dither makes calmer areas." : "Fewer colours make calmer areas."));
   }
-  if (plan.job.dither.value_or(DitherChoice::none) != DitherChoice::none) {
+  if (dithered) {
     const std::int64_t pitches =
         hanging_distance(*plan.job.units).um() / std::max<std::int64_t>(plan.chart.lattice.pitch.um(), 1);
     if (pitches < 2'000) {
@@ -106,9 +108,8 @@ inline void note_takeoff(const Plan& plan, std::vector<std::string>& notes) {
     const auto each = static_cast<std::int64_t>(plan.pieces.confidence * 1e6 + 0.5);
     std::int64_t all = 1'000'000;
     for (int i = 0; i < plan.tally.colours_used(); ++i) all = all * each / 1'000'000;
-    notes.push_back("Spares are reckoned for each colour alone: each lasts in " +
-                    one_decimal(static_cast<double>(each) / 1e4) + " of 100 panels, all " +
-                    std::to_string(plan.tally.colours_used()) + " together in at least " +
+    notes.push_back("Spares are reckoned for each colour alone: each lasts in " + percent_of(each / 1'000) +
+                    " of 100 panels, all " + std::to_string(plan.tally.colours_used()) + " together in at least " +
                     std::to_string(all / 10'000) + ".");
   }
 }

@@ -1,0 +1,167 @@
+// Making a plan: from the bytes of a picture and a job to everything that is counted, all in memory.
+// `make_plan(job, bytes, stock, Work{.threads = 2})`
+#pragma once
+
+#include <algorithm>
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "handlaid/colour/oklab.hpp"
+#include "handlaid/core/work.hpp"
+#include "handlaid/grid/map_to.hpp"
+#include "handlaid/image/convert.hpp"
+#include "handlaid/image/crop.hpp"
+#include "handlaid/image/ground.hpp"
+#include "handlaid/image/read.hpp"
+#include "handlaid/image/resample.hpp"
+#include "handlaid/image/tone.hpp"
+#include "handlaid/plan/chosen_quantiser.hpp"
+#include "handlaid/plan/notes.hpp"
+#include "handlaid/plan/plan.hpp"
+#include "handlaid/plan/propose.hpp"
+#include "handlaid/quality/colour_error.hpp"
+#include "handlaid/quality/lone_cells.hpp"
+
+namespace handlaid {
+
+/// Plans a panel from a picture of any pixel type. Everything that `job` leaves open is proposed.
+/// The picture is only read: rows outside the crop are touched for the thumbnail alone.
+/// Throws Error where options contradict each other, the picture or the stock, or would have no effect.
+template <Picture R>
+Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& stock = {}, const Work& work = {});
+
+/// The same from the bytes of a picture file in memory; `name` is what messages call it.
+inline Plan make_plan(const Job& job, std::span<const unsigned char> bytes, const std::string& name = "picture",
+                      const std::optional<Stock>& stock = {}, const Work& work = {});
+
+/// The longest side of `Plan::thumbnail`, in pixels.
+inline constexpr int thumbnail_side = 1000;
+
+namespace detail {
+
+/// A raster as a view, so that cropping it copies nothing.
+template <Picture R>
+decltype(auto) borrowed(const R& picture) {
+  if constexpr (std::same_as<R, Raster<PixelOf<R>>>) {
+    return picture.view();
+  } else {
+    return (picture);
+  }
+}
+
+/// Laid over white, and small.
+template <Picture R>
+Raster<Srgb8> thumbnail_of(const R& picture, const Work& work) {
+  const int longest = std::max(picture.width(), picture.height());
+  const auto side = [&](int length) {
+    return longest <= thumbnail_side ? length : static_cast<int>(in_proportion(length, thumbnail_side, longest));
+  };
+  const auto small = apply(Resample{.width = side(picture.width()), .height = side(picture.height())}, picture, work);
+  return small | over({255, 255, 255}) | convert<Srgb8>;
+}
+
+template <Picture R>
+bool any_transparent(const R& picture) {
+  for (int y = 0; y < picture.height(); ++y) {
+    const auto& row = picture.row(y);
+    for (int x = 0; x < picture.width(); ++x) {
+      if (opacity_of(row[static_cast<std::size_t>(x)]) != 65535U) return true;
+    }
+  }
+  return false;
+}
+
+/// Lays the lattice over the part of the picture, with the ground that the job asks for.
+template <Picture R>
+auto lay(const Job& job, const Rectangular& cells, const R& part, const Work& work) {
+  if (!job.ground) return apply(map_to(cells), part, work);
+  if constexpr (AlphaPixel<PixelOf<R>>) {
+    if (any_transparent(part)) return apply(over(*job.ground) | map_to(cells), part, work);
+  }
+  throw Error::bad_option("ground", "it has no effect: this part of the picture is nowhere transparent",
+                          "leave it out, or give a clear-colour too");
+}
+
+/// The same after making a plain ground transparent.
+template <Picture R>
+auto clear_and_lay(const Job& job, const Rectangular& cells, const R& part, const Work& work) {
+  if (!job.clear_colour) return lay(job, cells, part, work);
+  const bool before = any_transparent(part);
+  const auto cleared = apply(clear(*job.clear_colour, job.clear_tolerance.value_or(0.05)), part, work);
+  if (!before && !any_transparent(cleared)) {
+    throw Error::bad_option("clear-colour",
+                            "it has no effect: this part of the picture has nothing like " + to_hex(*job.clear_colour),
+                            "give a colour that it has, or a larger clear-tolerance");
+  }
+  return lay(job, cells, cleared, work);
+}
+
+inline Tone tone_of(const Job& job) {
+  const auto share = [](std::optional<int> percent) { return percent.value_or(0) / 100.0; };
+  return {.brightness = share(job.brightness), .contrast = share(job.contrast), .saturation = share(job.saturation)};
+}
+
+/// Everything that is counted from the chart.
+inline void take_off(Plan& plan, const std::optional<Stock>& stock) {
+  const Job& job = plan.job;
+  plan.tally = plan.chart | tally;
+  plan.pieces = Pieces{.per_cell = job.pieces_per_cell.value_or(1)}.from_tally(plan.tally, plan.chart.palette);
+  if (job.spares.value_or(0) > 0) {
+    plan.pieces =
+        std::move(plan.pieces) | Spares{.loss = *job.spares, .confidence = job.spares_confidence.value_or(0.99)};
+  }
+  if (job.method == Method::strips) {
+    plan.strips =
+        plan.chart | Strips{.folded = job.strip != StripForm::flat, .trim = job.strip_trim.value_or(Length{})};
+  } else if (stock && sells_pieces(*stock)) {
+    plan.order = plan.pieces | choose_packs(*stock);
+  }
+  const Size extent = plan.chart.lattice.extent();
+  BoardMarking marking;
+  if (job.board) {  // rounding of the pitch may make the cells a hair longer
+    marking.board = {std::max(job.board->width, extent.width), std::max(job.board->height, extent.height)};
+  }
+  plan.marks = plan.chart | marking;
+}
+
+}  // namespace detail
+
+template <Picture R>
+Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& stock, const Work& work) {
+  Proposal proposal = propose(job, picture.width(), picture.height(), stock ? &*stock : nullptr);
+  Plan plan = {.job = std::move(proposal.job), .reasons = std::move(proposal.reasons)};
+  plan.picture_width = picture.width();
+  plan.picture_height = picture.height();
+  plan.crop = proposal.crop;
+  plan.thumbnail = detail::thumbnail_of(picture, work);
+
+  const CropBox& box = plan.crop;
+  const auto part =
+      detail::borrowed(picture) | Crop{.x = box.left, .y = box.top, .width = box.width(), .height = box.height()};
+  auto cells = detail::clear_and_lay(plan.job, proposal.cells, part, work);
+  const auto toned = apply(convert<Oklab> | detail::tone_of(plan.job), std::move(cells), work);
+  plan.chart = quantise_as_chosen(plan.job, toned, stock, work);
+  detail::take_off(plan, stock);
+  const ColourError error = colour_error(toned, plan.chart);
+  plan.mean_difference = error.mean;
+  plan.high_difference = error.high;
+  plan.lone_cells = lone_cells(plan.chart);
+  plan.notes = notes_on(plan);
+  return plan;
+}
+
+inline Plan make_plan(const Job& job, std::span<const unsigned char> bytes, const std::string& name,
+                      const std::optional<Stock>& stock, const Work& work) {
+  const PictureInfo info = picture_info(bytes, name);
+  // Options are refused before the time is spent on decoding.
+  propose(job, info.width, info.height, stock ? &*stock : nullptr);
+  if (!work.progress("reading the picture", 0)) throw Error::stopped("reading the picture");
+  if (info.has_alpha) return make_plan(job, read_memory<Srgba8>(bytes, {}, name), stock, work);
+  return make_plan(job, read_memory<Srgb8>(bytes, {}, name), stock, work);
+}
+
+}  // namespace handlaid

@@ -1,0 +1,246 @@
+#include "handlaid/plan/make.hpp"
+
+#include <algorithm>
+
+#include "handlaid/files/chart_table.hpp"
+#include "handlaid/files/job_file.hpp"
+#include "handlaid/files/palette_table.hpp"
+#include "handlaid/files/takeoff_tables.hpp"
+#include "support/catch.hpp"
+
+using namespace handlaid;
+using namespace handlaid_test;
+
+namespace {
+
+/// Soft hills of colour, all channels moving.
+Raster<Srgb8> hills(int width, int height) {
+  Raster<Srgb8> picture(width, height);
+  for (int y = 0; y < height; ++y) {
+    for (int x = 0; x < width; ++x) {
+      const auto wave = [](int at, int length) { return std::abs(at % (2 * length) - length) * 255 / length; };
+      picture(x, y) = {static_cast<std::uint8_t>(wave(x, width)), static_cast<std::uint8_t>(wave(y, height / 2 + 1)),
+                       static_cast<std::uint8_t>(wave(x + y, width / 3 + 1))};
+    }
+  }
+  return picture;
+}
+
+/// Red to the left, transparent to the right.
+Raster<Srgba8> half_clear(int width, int height) {
+  Raster<Srgba8> picture(width, height);
+  for (int y = 0; y < height; ++y) {
+    for (int x = 0; x < width; ++x) picture(x, y) = {{200, 30, 30}, static_cast<std::uint8_t>(x < width / 2 ? 255 : 0)};
+  }
+  return picture;
+}
+
+const Stock felt = {.colours = {{.name = "rust", .colour = {192, 64, 32}, .packs = {{50, 495}, {500, 3'950}}},
+                                {.name = "coal", .colour = {20, 20, 20}, .packs = {{50, 495}}, .in_hand = 30},
+                                {.name = "sky", .colour = {120, 170, 220}, .packs = {{50, 495}}},
+                                {.name = "chalk", .colour = {240, 240, 240}, .packs = {{50, 495}}}},
+                    .currency = "EUR"};
+
+bool has_note(const Plan& plan, const std::string& part) {
+  return std::any_of(plan.notes.begin(), plan.notes.end(),
+                     [&](const std::string& note) { return note.find(part) != note.npos; });
+}
+
+/// What a maker builds from, as bytes.
+std::string tables(const Plan& plan) {
+  std::string text = write_chart(plan.chart) + write_palette(plan.pieces, plan.tally);
+  text += plan.order ? write_takeoff(plan.pieces, *plan.order) : write_takeoff(plan.pieces);
+  if (plan.strips) text += write_strips(*plan.strips, plan.chart.palette);
+  return text + write_marks(plan.marks);
+}
+
+}  // namespace
+
+TEST_CASE("the trade's own arithmetic: 100 x 167 cells at three pieces a cell") {
+  // Common practice, no source: 16,700 cells, 50,100 pieces, and 167 strips where strips are painted.
+  const Raster<Srgb8> picture = hills(1000, 1670);
+  const Plan pieces = make_plan({.columns = 100, .rows = 167, .pitch = 7.5 * mm, .pieces_per_cell = 3}, picture);
+  CHECK(pieces.tally.laid() == 16'700);
+  CHECK(pieces.pieces.pieces() == 50'100);
+  CHECK(pieces.pieces.needed() > 50'100);
+  CHECK(pieces.marks.board == Size{750 * mm, 1252.5 * mm});
+  CHECK(!pieces.strips);
+
+  const Plan strips = make_plan(
+      {.method = Method::strips, .columns = 100, .rows = 167, .pitch = 7.5 * mm, .strip_trim = 20 * mm}, picture);
+  REQUIRE(strips.strips);
+  CHECK(strips.strips->strips.size() == 167);
+  CHECK(strips.strips->length == 770 * mm);
+  CHECK(strips.strips->flat_width == 15 * mm);  // folded: twice the 7.5 mm of a course
+  CHECK(!strips.order);
+  CHECK(strips.pieces.spares() == 0);
+}
+
+TEST_CASE("a plan's job makes the same plan again") {
+  const Raster<Srgb8> picture = hills(300, 200);
+  for (const Job& job : {Job{}, Job{.method = Method::strips}, Job{.units = LengthUnit::inches, .colours = 5},
+                         Job{.board = Size{500 * mm, 410 * mm}, .contrast = 20, .saturation = -30},
+                         Job{.locks = {{.colour = {1, 2, 3}}}, .dither = DitherChoice::diffuse_atkinson}}) {
+    const Plan once = make_plan(job, picture);
+    const Plan again = make_plan(read_job(write_job(once.job), "plan.job"), picture);
+    CHECK(tables(again) == tables(once));
+    CHECK(again.job == once.job);
+    CHECK(again.reasons.empty());
+  }
+  const Plan once = make_plan({}, picture, felt);
+  CHECK(tables(make_plan(once.job, picture, felt)) == tables(once));
+}
+
+TEST_CASE("threads change nothing") {
+  const Raster<Srgb8> picture = hills(641, 433);
+  const Job job = {.columns = 80, .contrast = 10, .dither = DitherChoice::ordered_bayer};
+  const std::string one = tables(make_plan(job, picture, {}, Work{.threads = 1}));
+  CHECK(tables(make_plan(job, picture, {}, Work{.threads = 2})) == one);
+  CHECK(tables(make_plan(job, picture, {}, Work{.threads = 4})) == one);
+}
+
+TEST_CASE("an embedder's own memory is planned without a copy of it") {
+  Raster<Srgb8> picture = hills(300, 200);
+  const auto part = view(picture.pixels().data(), 200, 200, 300);
+  const Plan borrowed = make_plan({.columns = 40}, part);
+  CHECK(borrowed.picture_width == 200);
+  CHECK(tables(borrowed) == tables(make_plan({.columns = 40}, picture | Crop{.width = 200, .height = 200})));
+}
+
+TEST_CASE("a small picture of few colours is laid pixel by pixel, each in its very colour") {
+  Raster<Srgb8> picture(8, 6);
+  const Srgb8 colours[] = {{0, 0, 0}, {250, 10, 10}, {7, 130, 240}};
+  for (int y = 0; y < 6; ++y) {
+    for (int x = 0; x < 8; ++x) picture(x, y) = colours[(x * y + x) % 3];
+  }
+  const Plan plan = make_plan({}, picture);
+  CHECK(plan.chart.columns() == 8);
+  CHECK(plan.chart.courses() == 6);
+  for (int y = 0; y < 6; ++y) {
+    for (int x = 0; x < 8; ++x) CHECK(plan.chart.palette[plan.chart.numbers(x, y)].colour == picture(x, y));
+  }
+  CHECK_THAT(plan.mean_difference, WithinAbs(0, 0.01));
+  // Fewer colours than the 16 that are proposed: no error, a line.
+  CHECK(plan.chart.palette.size() == 3);
+  CHECK(has_note(plan, "Asked for 16 colours; the picture has only 3."));
+}
+
+TEST_CASE("transparent parts stay empty, or get a ground") {
+  const Raster<Srgba8> picture = half_clear(40, 20);
+  const Plan open = make_plan({}, picture);
+  CHECK(open.tally.laid() == 400);
+  CHECK(open.tally.cells[0] == 400);
+  CHECK(open.chart.palette.size() == 1);
+
+  const Plan filled = make_plan({.ground = Srgb8{30, 30, 200}}, picture);
+  CHECK(filled.tally.laid() == 800);
+  CHECK(filled.chart.palette.size() == 2);
+  CHECK(filled.chart.palette[filled.chart.numbers(39, 0)].colour == Srgb8{30, 30, 200});
+
+  const Job left = {.crop = CropBox{0, 0, 20, 20}, .ground = Srgb8{30, 30, 200}};
+  CHECK_THROWS_WITH(make_plan(left, picture), contains("ground: it has no effect"));
+  CHECK_THROWS_WITH(make_plan({.ground = Srgb8{}}, hills(40, 20)), contains("ground: it has no effect"));
+  CHECK_THROWS_WITH(make_plan({.crop = CropBox{20, 0, 40, 20}}, picture), contains("transparent everywhere"));
+}
+
+TEST_CASE("a named colour can be made transparent, and be replaced") {
+  Raster<Srgb8> picture(40, 20);
+  for (int y = 0; y < 20; ++y) {
+    for (int x = 0; x < 40; ++x) picture(x, y) = x < 20 ? Srgb8{200, 30, 30} : Srgb8{250, 254, 251};
+  }
+  const Plan open = make_plan({.clear_colour = Srgb8{255, 255, 255}}, picture);
+  CHECK(open.tally.laid() == 400);
+  CHECK(open.job.clear_tolerance == 0.05);
+  CHECK(make_plan({.clear_colour = Srgb8{255, 255, 255}, .ground = Srgb8{1, 2, 3}}, picture).tally.laid() == 800);
+  CHECK_THROWS_WITH(make_plan({.clear_colour = Srgb8{0, 255, 0}}, picture),
+                    contains("clear-colour: it has no effect: this part of the picture has nothing like #00ff00"));
+  CHECK_THROWS_WITH(make_plan({.clear_colour = Srgb8{255, 255, 255}, .clear_tolerance = 0.0}, picture),
+                    contains("clear-colour: it has no effect"));
+}
+
+TEST_CASE("with a stock the colours are its own, and what is missing is ordered") {
+  const Plan plan = make_plan({.columns = 30, .colours = 3, .locks = {{.name = "coal"}}, .pieces_per_cell = 2},
+                              hills(300, 200), felt);
+  CHECK(plan.chart.palette.size() == 3);
+  CHECK(plan.chart.palette[1].name == "coal");
+  for (const PaletteEntry& entry : plan.chart.palette.entries) {
+    const StockColour* item = felt.find(entry.name);
+    REQUIRE(item != nullptr);
+    CHECK(item->colour == entry.colour);
+  }
+  REQUIRE(plan.order);
+  CHECK(plan.order->currency == "EUR");
+  for (const OrderLine& line : plan.order->lines) {
+    const PieceLine& pieces = plan.pieces.lines[static_cast<std::size_t>(line.number) - 1];
+    CHECK(line.needed == pieces.needed());
+    CHECK(line.from_hand + line.bought >= line.needed);
+    CHECK(line.from_hand <= (line.name == "coal" ? 30 : 0));
+  }
+
+  Stock paints = felt;
+  for (StockColour& paint : paints.colours) paint = {.name = paint.name, .colour = paint.colour};
+  const Plan painted = make_plan({.method = Method::strips}, hills(300, 200), paints);
+  CHECK(painted.chart.palette.size() == 4);
+  CHECK(!painted.order);
+  CHECK(!make_plan({}, hills(300, 200), paints).order);
+  CHECK_THROWS_WITH(make_plan({.method = Method::strips}, hills(300, 200), felt),
+                    contains("stock: its packs have no effect with the method strips"));
+}
+
+TEST_CASE("a board larger than the cells leaves margins on all sides") {
+  const Plan plan =
+      make_plan({.board = Size{520 * mm, 420 * mm}, .columns = 50, .rows = 40, .pitch = 10 * mm}, hills(300, 200));
+  CHECK(plan.marks.margin_x == 10 * mm);
+  CHECK(plan.marks.margin_y == 10 * mm);
+  CHECK(plan.marks.across.front() == 10 * mm);
+  CHECK(plan.marks.across.back() == 510 * mm);
+  // A pitch in inches is kept to the micrometre: 72 times 7/16 in come out 0.036 mm longer than the board.
+  const Plan inches =
+      make_plan({.units = LengthUnit::inches, .board = Size{31.5 * inch, 24 * inch}, .columns = 72}, hills(300, 200));
+  CHECK(inches.marks.margin_x == Length{});
+  CHECK(inches.marks.board.width == inches.chart.lattice.extent().width);
+}
+
+TEST_CASE("tone is applied to the cells") {
+  const Plan grey = make_plan({.saturation = -100}, hills(300, 200));
+  for (const PaletteEntry& entry : grey.chart.palette.entries) {
+    CHECK(std::abs(entry.colour.r - entry.colour.g) <= 1);
+    CHECK(std::abs(entry.colour.r - entry.colour.b) <= 1);
+  }
+}
+
+TEST_CASE("notes say what a maker should know before buying") {
+  const Plan small = make_plan({.columns = 60, .rows = 40}, hills(30, 20));
+  CHECK(has_note(small, "has only 30 x 20 pixels for 60 x 40 cells"));
+  const Plan dithered = make_plan({.dither = DitherChoice::diffuse_floyd_steinberg}, hills(300, 200));
+  CHECK(has_note(dithered, "Dither is chosen, but seen from across a room"));
+  const Plan stretched = make_plan({.columns = 50, .rows = 40, .crop = CropBox{0, 0, 240, 200}}, hills(300, 200));
+  CHECK(has_note(stretched, "The panel is 4.1 % wider than the crop"));
+  // A locked colour that is nowhere near the picture is in no cell, and two nearly equal ones are named.
+  const Job locked = {.locks = {{.colour = {0, 255, 255}}, {.colour = {0, 254, 254}}}};
+  const Plan unused = make_plan(locked, half_clear(40, 20));
+  CHECK(has_note(unused, "Colours 1 and 2 are in no cell"));
+  CHECK(has_note(unused, "easily mixed up (CIEDE2000 below 5): 1 and 2."));
+  // 0.99 for each of 16 colours: 0.99^16 = 0.851.
+  CHECK(has_note(make_plan({}, hills(300, 200)), "each lasts in 99 of 100 panels, all 16 together in at least 85."));
+}
+
+TEST_CASE("the thumbnail is the whole picture, small") {
+  const Plan wide = make_plan({.crop = CropBox{0, 0, 300, 200}}, hills(2500, 1000));
+  CHECK(wide.thumbnail.width() == 1000);
+  CHECK(wide.thumbnail.height() == 400);
+  CHECK(make_plan({}, hills(30, 20)).thumbnail == hills(30, 20));
+  CHECK(make_plan({}, half_clear(40, 20)).thumbnail(39, 0) == Srgb8{255, 255, 255});
+}
+
+TEST_CASE("bytes that are no picture, and options that cannot be, are refused before any work") {
+  const std::vector<unsigned char> text = {'h', 'e', 'l', 'l', 'o'};
+  CHECK_THROWS_WITH(make_plan({}, text, "cat.jpg"), contains("cat.jpg: "));
+  CHECK_THROWS_WITH(make_plan({}, std::vector<unsigned char>{}, "cat.jpg"), contains("cat.jpg: "));
+}
+
+TEST_CASE("the work stops when it is told to") {
+  int calls = 0;
+  auto stop = [&](const char*, double) { return ++calls < 2; };
+  CHECK_THROWS_WITH(make_plan({}, hills(300, 200), {}, Work{.progress = stop}), contains("stopped as asked"));
+}
