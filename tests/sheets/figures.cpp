@@ -32,6 +32,9 @@ TEST_CASE("marks are rounded once, to what a tape shows") {
   CHECK(mark_text(5.1875 * inch, LengthUnit::inches) == "5 3/16");
   CHECK(mark_text(Length{}, LengthUnit::inches) == "0");
   CHECK(decimal_inch_text(132 * mm) == "5.20");
+  CHECK(material_text(9'999 * mm, LengthUnit::millimetres) == "9999 mm");
+  CHECK(material_text(72'201 * mm, LengthUnit::millimetres) == "72.3 m");  // never less than is needed
+  CHECK(material_text(1800 * inch, LengthUnit::inches) == "150.0 ft");
   CHECK(size_text({792 * mm, 1056 * mm}, LengthUnit::millimetres) == "792 × 1056 mm");
   CHECK(pitch_text({.columns = 1, .rows = 1, .pitch = 11 * mm}, LengthUnit::millimetres) == "11 mm");
   CHECK(pitch_text({.columns = 1, .rows = 1, .pitch = 0.5 * inch, .course_pitch = 1 * inch}, LengthUnit::inches) ==

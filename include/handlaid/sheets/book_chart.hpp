@@ -83,7 +83,7 @@ inline void add_map(Markup& page, const ChartPages& pages, const Chart<>& chart,
   std::string attributes = "viewBox=\"0 0 " + drawing_mm(width + rim.times(2)) + " " +
                            drawing_mm(height + rim.times(2)) + "\" font-family=\"sans-serif\"";
   if (numbered) {
-    attributes += " class=\"map\" role=\"img\" aria-label=\"Map of the parts\"";
+    attributes += " class=\"map\" role=\"group\" aria-label=\"Map of the parts\"";
   } else {
     attributes += " width=\"" + drawing_mm((width + rim.times(2)).times(60).divided(120)) + "\" height=\"" +
                   drawing_mm((height + rim.times(2)).times(60).divided(120)) + "\" aria-hidden=\"true\"";
@@ -162,7 +162,7 @@ inline void add_chart(Markup& page, const Plan& plan) {
   const ChartPages pages = chart_pages(plan.chart);
   begin_section(page, chart_section);
   add_paragraph(page,
-                "Columns count from the left, courses from the bottom; the square marks the datum. A heavy line "
+                "Columns count from the left, courses from the bottom; the square marks the datum corner. A heavy line "
                 "each ten cells. The left side of every part is its datum end, the right side its far end. "
                 "Neighbouring parts do not overlap.");
   if (pages.parts.size() > 1) detail::add_map(page, pages, plan.chart, 0, true);

@@ -96,7 +96,10 @@ inline void add_strips(Markup& page, const Plan& plan) {
     how += ", folded to a width of " + mark_text(strips.finished_width, unit) + " " + symbol(unit);
   }
   how += ". 3 → 132 means: colour 3 up to the mark 132; the first colour begins at 0. Marks are ";
-  add_paragraph(page, how + detail::marks_words(unit) + " from the datum end of the strip.");
+  add_paragraph(page, how + detail::marks_words(unit) + " from the datum end of the strip." +
+                          (strips.length > plan.chart.lattice.extent().width
+                               ? " What is left beyond the last mark is cut off after mounting."
+                               : ""));
   detail::begin_course_table(page, "Strips", "Strip", "Colours and where they end, from the datum end");
   for (const Strip& strip : strips.strips) detail::add_course_row(page, strip.course, detail::strip_text(strip, unit));
   page.close().close().close().line();

@@ -103,7 +103,8 @@ section.flow h2{margin-top:8mm}
 .steps li,tr,.care,.note{break-inside:avoid}
 thead{display:table-header-group}
 .wide{overflow:visible}
-.courses{font-size:9.5pt}
+.courses,.marks{font-size:9.5pt}
+.marks td,.marks th{padding:.15rem .7rem}
 .courses td.runs{line-height:1.5}
 .part{margin:0;break-before:page;break-inside:avoid}
 .part .wide svg{width:var(--printed);min-width:0}

@@ -20,7 +20,7 @@ namespace detail {
 inline void add_marks_table(Markup& page, const std::vector<Length>& marks, const char* caption, LengthUnit unit) {
   page.element("h3", caption).line();
   begin_wide(page, caption);
-  page.open("table", R"(class="marks")").open("thead").open("tr").element("th", "", R"(scope="col")");
+  page.open("table", R"(class="marks")").open("thead").open("tr").element("th", "Line", R"(scope="col")");
   for (int i = 0; i < 10; ++i) page.element("th", "+" + std::to_string(i), R"(scope="col")");
   page.close().close().line().open("tbody").line();
   const int count = static_cast<int>(marks.size());
@@ -59,7 +59,7 @@ inline void add_marks_drawing(Markup& page, const Plan& plan, LengthUnit unit) {
   page.open("svg", "class=\"field\" viewBox=\"0 0 " + drawing_mm(left + width + 6 * mm) + " " +
                        drawing_mm(foot + 12 * mm) +
                        "\" role=\"img\" aria-label=\"The board with its datum, marks and diagonal\" "
-                       "font-size=\"3\" font-family=\"sans-serif\" fill=\"" +
+                       "font-size=\"3.4\" font-family=\"sans-serif\" fill=\"" +
                        to_hex(look::quiet) + "\"");
   page.leaf("rect", "x=\"" + drawing_mm(left) + "\" y=\"" + drawing_mm(top) + "\" width=\"" + drawing_mm(width) +
                         "\" height=\"" + drawing_mm(height) + "\" fill=\"#ffffff\" stroke=\"" + to_hex(look::ink) +

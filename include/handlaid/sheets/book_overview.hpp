@@ -89,7 +89,7 @@ inline void add_overview(Markup& page, const Plan& plan, const std::string& titl
   }
   if (plan.strips) {
     detail::add_fact(page, "Strips", count_text(static_cast<std::int64_t>(plan.strips->strips.size())),
-                     mark_text(plan.strips->total_length, unit) + " " + symbol(unit) + " in all");
+                     material_text(plan.strips->total_length, unit) + " of material");
   }
   detail::add_fact(page, "Runs", count_text(plan.tally.total_runs()), "stretches of one colour along a course");
   page.close().close().line();

@@ -1,6 +1,7 @@
 // Figures as a maker reads them: counts with thousands, money, marks on a tape.
 #pragma once
 
+#include <charconv>
 #include <cstdint>
 #include <string>
 
@@ -15,7 +16,7 @@ inline std::string count_text(std::int64_t count) {
   std::string digits = std::to_string(count < 0 ? -count : count);
   for (std::size_t at = digits.size(); at > 3;) {
     at -= 3;
-    digits.insert(at, ",");
+    digits.insert(at, 1, ',');
   }
   if (count < 0) digits.insert(0, 1, '-');
   return digits;
@@ -35,20 +36,18 @@ inline std::string money_text(std::int64_t hundredths, const std::string& curren
   return currency.empty() ? text : text + " " + currency;
 }
 
-/// A share of hundreds: 0.03 as "3 %", 0.995 as "99.5 %"; to a tenth of a percent.
-inline std::string percent_text(double share) {
-  const auto tenths = static_cast<std::int64_t>(share * 1000.0 + 0.5);
-  std::string text = std::to_string(tenths / 10);
-  if (tenths % 10 != 0) text += "." + std::to_string(tenths % 10);
-  return text + " %";
+/// A reported figure, rounded to so many decimals; "n/a" where it is no number or below 0. Nothing is decided on it.
+inline std::string reported_text(double value, int decimals = 2) {
+  if (!(value >= 0 && value < 1e12)) return "n/a";
+  char text[32];
+  return {text, std::to_chars(text, text + sizeof text, value, std::chars_format::fixed, decimals).ptr};
 }
 
-/// A reported figure with two decimals, "n/a" where there is none. Never decided on.
-inline std::string reported_text(double value) {
-  if (!(value >= 0 && value < 1e12)) return "n/a";
-  const auto hundredths = static_cast<std::int64_t>(value * 100.0 + 0.5);
-  const std::string rest = std::to_string(100 + hundredths % 100);
-  return count_text(hundredths / 100) + "." + rest.substr(1);
+/// A share in hundreds, to a tenth: 0.03 as "3 %", 0.995 as "99.5 %".
+inline std::string percent_text(double share) {
+  std::string text = reported_text(share * 100, 1);
+  if (text.ends_with(".0")) text.resize(text.size() - 2);
+  return text + " %";
 }
 
 /// A length as read off a tape, without its unit: millimetres to a tenth, inches to a sixteenth. Rounded once, half up,
@@ -76,6 +75,14 @@ inline std::string decimal_inch_text(Length mark) {
   text += static_cast<char>('0' + hundredths % 100 / 10);
   text += static_cast<char>('0' + hundredths % 10);
   return text;
+}
+
+/// A long length of material, rounded up: "72.3 m" or "237.2 ft" from 10 m on, else as on a tape with its unit.
+inline std::string material_text(Length length, LengthUnit unit) {
+  if (length < 10'000 * mm) return mark_text(length, unit) + " " + symbol(unit);
+  const std::int64_t tenth = unit == LengthUnit::millimetres ? 100'000 : 30'480;
+  const std::int64_t tenths = (length.um() + tenth - 1) / tenth;
+  return count_text(tenths / 10) + "." + std::to_string(tenths % 10) + (unit == LengthUnit::millimetres ? " m" : " ft");
 }
 
 /// "792 × 1056 mm", to what a tape shows.

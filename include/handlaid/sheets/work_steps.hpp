@@ -31,7 +31,7 @@ inline WorkStep board_step(const Plan& plan, LengthUnit unit) {
   return {"Make the board ready",
           "Saw it to " + size_text(plan.marks.board, unit) +
               " or have it sawn. Lay a straightedge over it both ways: no more than " +
-              (unit == LengthUnit::millimetres ? "6 mm in 3 m" : "1/4 in in 10 ft") +
+              (unit == LengthUnit::millimetres ? "6 mm in 3 m" : "1/4 inch in 10 feet") +
               " out of flat, as for tiles. Seal the face, the back and the edges alike, so that it stays flat.",
           {Hazard::turning_blade, Hazard::dust, Hazard::glue_and_paint}};
 }
@@ -43,11 +43,13 @@ inline WorkStep setting_out_step() {
           {}};
 }
 
-inline std::vector<WorkStep> last_steps() {
+inline std::vector<WorkStep> last_steps(const Plan& plan) {
   return {
       {"Stand back, then finish",
-       "Look from where it will be seen, in daylight and in the evening. Change what looks wrong now. Keep the spares, "
-       "with their lot number, in an envelope on the back.",
+       "Look from where it will be seen, in daylight and in the evening. Change what looks wrong now. " +
+           std::string(plan.strips
+                           ? "Keep a little of each paint, and an envelope of painted pieces on the back."
+                           : "Keep the pieces that are left, with their lot number, in an envelope on the back."),
        {}},
       {"Lift and carry",
        "Weigh it, measure the doors, and clear the way before the board leaves the bench.",
@@ -78,7 +80,7 @@ inline std::vector<WorkStep> work_steps(const Plan& plan) {
              mark_text(strips.length, unit) + " " + symbol(unit) + " long and " + mark_text(strips.flat_width, unit) +
              " " + symbol(unit) + " wide" +
              (folded ? ", to be folded to " + mark_text(strips.finished_width, unit) + " " + symbol(unit) : "") + "; " +
-             mark_text(strips.total_length, unit) + " " + symbol(unit) +
+             material_text(strips.total_length, unit) +
              " of material in all. Write the course number and an arrow to the datum end on the back of each.",
          {Hazard::hand_blade, Hazard::turning_blade}});
     steps.push_back(
@@ -134,7 +136,7 @@ inline std::vector<WorkStep> work_steps(const Plan& plan) {
                      "Count its runs and compare the end of each with its mark; tick the course off.",
                      {}});
   }
-  for (WorkStep& step : detail::last_steps()) steps.push_back(std::move(step));
+  for (WorkStep& step : detail::last_steps(plan)) steps.push_back(std::move(step));
   return steps;
 }
 
