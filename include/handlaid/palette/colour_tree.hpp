@@ -135,6 +135,10 @@ class ColourTree {
       });
       build(first, middle, depth + 1);
       node.right = build(middle, end, depth + 1);
+    } else {
+      // The order that nth_element leaves is the standard library's own choice; random starts depend on it.
+      std::sort(bins_.begin() + static_cast<std::ptrdiff_t>(first), bins_.begin() + static_cast<std::ptrdiff_t>(end),
+                [](const Bin& p, const Bin& q) { return p.point < q.point; });
     }
     nodes_[index] = node;
     return index;
