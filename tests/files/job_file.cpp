@@ -1,5 +1,6 @@
 #include "handlaid/files/job_file.hpp"
 
+#include "handlaid/core/random.hpp"
 #include "support/catch.hpp"
 
 using namespace handlaid;
@@ -154,4 +155,39 @@ TEST_CASE("every word of a job has its help") {
     CHECK(find_job_field(field.word) == &field);
   }
   CHECK(find_job_field("columsn") == nullptr);
+}
+
+TEST_CASE("a damaged job file is read or refused with its name, and what is read can be written again") {
+  const std::string whole = write_job(full_job());
+  Random random(7);
+  int refused = 0;
+  for (int round = 0; round < 5'000; ++round) {
+    std::string text = whole;
+    const auto at = [&] { return static_cast<std::size_t>(random.below(text.size() + 1)); };
+    for (std::uint64_t change = random.below(4) + 1; change > 0; --change) {
+      switch (random.below(4)) {
+        case 0:
+          text.insert(at(), 1, static_cast<char>(random.below(256)));
+          break;
+        case 1:
+          text.erase(at(), random.below(8));
+          break;
+        case 2:
+          text.insert(at(), text.substr(at(), random.below(30)));
+          break;
+        default:
+          text.resize(at());
+      }
+    }
+    try {
+      const Job job = read(text);
+      REQUIRE(read(write_job(job)) == job);
+    } catch (const Error& error) {
+      const std::string line = error.what();
+      REQUIRE(line.starts_with("my.job, line "));
+      REQUIRE(line.find_first_of("\r\n") == line.npos);
+      ++refused;
+    }
+  }
+  CHECK(refused > 1'000);
 }
