@@ -16,8 +16,6 @@ convert photo.ppm -type TrueColor BMP3:photo_24.bmp
 convert photo.ppm -type TrueColor BMP2:photo_os2.bmp
 convert photo.ppm -alpha set -channel A -fx 'i/w' +channel -depth 8 alpha.png
 convert alpha.png alpha_32.bmp
-convert photo.ppm -define bmp:subtype=RGB565 -type TrueColor BMP3:photo_565.bmp
-convert photo_565.bmp -depth 8 photo_565.ppm
 convert photo.ppm +dither -colors 200 -type Palette -compress none BMP3:indexed_8.bmp
 convert indexed_8.bmp -depth 8 indexed_8.ppm
 convert photo.ppm +dither -colors 13 -type Palette -compress none BMP3:indexed_4.bmp
