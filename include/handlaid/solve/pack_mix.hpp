@@ -204,7 +204,7 @@ inline std::vector<std::int64_t> cheapest_mix(std::int64_t need, std::span<const
   std::vector<std::int64_t> counts(sizes.size(), 0);
   counts[best.place] = (need + best.pieces - 1) / best.pieces;
   std::int64_t others = detail::most_in_other_sizes(need, list, best, detail::value_of(list, counts));
-  std::int64_t guess = std::min(others, std::max<std::int64_t>(16 * best.pieces, 20'000));
+  std::int64_t guess = std::min(others, std::max<std::int64_t>(100 * best.pieces, 20'000));
   for (;;) {
     std::fill(counts.begin(), counts.end(), 0);
     const std::int64_t sure = need > guess ? (need - guess) / best.pieces : 0;
