@@ -48,7 +48,7 @@ inline std::vector<WorkStep> last_steps(const Plan& plan) {
       {"Stand back, then finish",
        "Look from where it will be seen, in daylight and in the evening. Change what looks wrong now. " +
            std::string(plan.strips
-                           ? "Keep a little of each paint, and an envelope of painted pieces on the back."
+                           ? "Keep what is left in the cans, closed tight, and an envelope of pieces on the back."
                            : "Keep the pieces that are left, with their lot number, in an envelope on the back."),
        {}},
       {"Lift and carry",
