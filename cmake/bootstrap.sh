@@ -72,7 +72,7 @@ quietly() {
 
 configure() {
   mkdir -p "$root/build"
-  say "Building (the first time takes a few minutes) …"
+  [ -d "$build" ] || say "Building (only the first time takes minutes) …"
   (cd "$root" && quietly cmake --preset release)
 }
 
@@ -87,33 +87,44 @@ demo() {
   configure
   quietly cmake --build "$build" --target plan_panel
 
-  has_out=
+  out=
+  given=
+  next=
   for argument in "$@"; do
+    [ -z "$next" ] || out=$argument
+    next=
     case $argument in
       --help | -h)
         plan_panel "$@"
         return
         ;;
-      --out | --out=*) has_out=yes ;;
+      --out) next=yes given=yes ;;
+      --out=*) out=${argument#--out=} given=yes ;;
     esac
   done
   case ${1-} in
     "" | -*) set -- --job "$root/examples/demo/reading_corner.job" "$@" ;;
   esac
-  if [ -n "$has_out" ]; then
-    plan_panel "$@"
-    return
-  fi
 
-  # A folder of an earlier run is replaced, unless anything in it was changed or added since.
-  out=handlaid-plan
-  note="$root/build/made-$(pwd | cksum | tr ' ' '-')"
-  if [ -d "$out" ] && [ -f "$note" ] && [ "$(contents "$out")" = "$(cat "$note")" ]; then
-    set -- "$@" --replace
+  if [ -n "$given" ]; then
+    plan_panel "$@"
+  else
+    # A folder of an earlier run is replaced, unless anything in it was changed or added since.
+    out=handlaid-plan
+    note="$root/build/made-$(pwd | cksum | tr ' ' '-')"
+    if [ -d "$out" ] && [ -f "$note" ] && [ "$(contents "$out")" = "$(cat "$note")" ]; then
+      set -- "$@" --replace
+    fi
+    plan_panel "$@" --out "$out"
+    contents "$out" >"$note"
   fi
-  plan_panel "$@" --out "$out"
-  contents "$out" >"$note"
-  say "Open first: $(pwd)/$out/index.html"
+  case $out in
+    /*) ;;
+    *) out=$(pwd)/$out ;;
+  esac
+  say ""
+  say "The program for the next plan: $build/bin/plan_panel"
+  say "Open this first: $out/index.html"
 }
 
 run_tests() {

@@ -64,7 +64,7 @@ out= replace= next=
 for word in "$@"; do
   [ -z "$next" ] || out=$word
   next=
-  case $word in --out) next=yes ;; --replace) replace=yes ;; esac
+  case $word in --out) next=yes ;; --out=*) out=${word#--out=} ;; --replace) replace=yes ;; esac
 done
 [ -n "$out" ] || exit 0
 [ ! -d "$out" ] || [ -n "$replace" ] || { echo "$out is not empty" >&2; exit 1; }
@@ -120,7 +120,7 @@ run demo
 ended 0
 logged "plan_panel --job $folder/a root/examples/demo/reading_corner.job --out handlaid-plan$"
 [ -f "$here/handlaid-plan/index.html" ] || fail "no plan where the user stands"
-[ "$(printf '%s\n' "$said" | tail -n 1)" = "Open first: $here/handlaid-plan/index.html" ] || fail "the end names no file"
+[ "$(printf '%s\n' "$said" | tail -n 1)" = "Open this first: $here/handlaid-plan/index.html" ] || fail "the end names no file"
 
 # A second run replaces what the first one made …
 run demo --columns 40
@@ -157,9 +157,14 @@ unlogged --job
 run demo cat.png --out there
 ended 0
 logged "plan_panel cat.png --out there$"
+told "Open this first: $here/there/index.html"
 [ -d "$here/there" ] || fail "--out does not start where the user stands"
 run demo cat.png --out there
 ended 1
+run demo cat.png --columns 40 "--out=$folder/over there"
+told "Open this first: $folder/over there/index.html"
+run demo cat.png --out
+logged "plan_panel cat.png --out$"
 run demo --help
 ended 0
 logged "plan_panel --help$"
