@@ -106,11 +106,12 @@ std::string write_png(const R& raster) {
     const auto& from = raster.row(y);
     unsigned char* to = filter.next();
     for (std::size_t x = 0; x < static_cast<std::size_t>(raster.width()); ++x, to += channels) {
-      const Srgb8& colour = colour_of(static_cast<const P&>(from[x]));
+      const P pixel = from[x];
+      const Srgb8& colour = colour_of(pixel);
       to[0] = colour.r;
       to[1] = colour.g;
       to[2] = colour.b;
-      if constexpr (AlphaPixel<P>) to[3] = from[x].alpha;
+      if constexpr (AlphaPixel<P>) to[3] = pixel.alpha;
     }
     filter.put(filtered);
   }
