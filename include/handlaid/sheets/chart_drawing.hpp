@@ -76,6 +76,9 @@ inline std::string chart_svg(const Plan& plan) {
 
   draw_runs(svg, chart, frame);
   draw_lines(svg, frame);
+  svg.leaf("rect", "x=\"" + drawing_mm(frame.left) + "\" y=\"" + drawing_mm(frame.top) + "\" width=\"" +
+                       drawing_mm(extent.width) + "\" height=\"" + drawing_mm(extent.height) + "\" " +
+                       detail::stroke(look::ink, frame.share(look::ten_line)));
   draw_numerals(svg, chart, frame);
   draw_counts(svg, frame, margin);
   draw_datum(svg, frame.left, frame.bottom(), em);
