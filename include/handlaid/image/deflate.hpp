@@ -100,18 +100,27 @@ struct HuffmanCode {
 class BitWriter {
  public:
   explicit BitWriter(std::string& out) : out_(out) {}
-  /// At most 32 bits.
+  /// At most 31 bits.
   void put(std::uint32_t value, unsigned bits) {
     held_ |= std::uint64_t{value} << count_;
     count_ += bits;
-    for (; count_ >= 8; count_ -= 8, held_ >>= 8U) out_ += static_cast<char>(held_ & 255U);
+    if (count_ < 32) return;
+    const char four[4] = {byte(0), byte(8), byte(16), byte(24)};
+    out_.append(four, 4);
+    held_ >>= 32U;
+    count_ -= 32;
   }
   void put(const HuffmanCode& code, std::size_t symbol) { put(code.codes[symbol], code.lengths[symbol]); }
-  void fill_byte() {
-    if (count_ > 0) put(0, 8 - count_);
+  /// Writes what is held, filled up to a whole byte.
+  void finish() {
+    for (unsigned shift = 0; shift < count_; shift += 8) out_ += byte(shift);
+    held_ = 0;
+    count_ = 0;
   }
 
  private:
+  char byte(unsigned shift) const { return static_cast<char>(held_ >> shift & 255U); }
+
   std::string& out_;
   std::uint64_t held_ = 0;
   unsigned count_ = 0;
@@ -250,7 +259,7 @@ inline std::string zlib_pack(Bytes bytes) {
     }
   }
   put_deflate_block(tokens, true, out);
-  out.fill_byte();
+  out.finish();
   const std::uint32_t sum = adler32(bytes);
   for (int shift = 24; shift >= 0; shift -= 8) packed += static_cast<char>(sum >> static_cast<unsigned>(shift) & 255U);
   return packed;

@@ -52,18 +52,21 @@ class PngFilter {
     for (std::size_t i = 0; i < bytes; ++i) lines_[2][i] = low(row[i] - up[i]);
     for (std::size_t i = 0; i < bytes; ++i) lines_[3][i] = low(row[i] - (left[i] + up[i]) / 2);
     for (std::size_t i = 0; i < bytes; ++i) {
-      const int a = left[i], b = up[i], c = corner[i];
-      const int pa = b > c ? b - c : c - b;
-      const int pb = a > c ? a - c : c - a;
-      const int pc = a + b > 2 * c ? a + b - 2 * c : 2 * c - a - b;
-      const int near = pb <= pc ? b : c;
-      lines_[4][i] = low(row[i] - (pa <= pb && pa <= pc ? a : near));
+      // 16 bits hold all of it, and twice as many fit in a vector.
+      using Short = std::int16_t;
+      const Short a = left[i], b = up[i], c = corner[i];
+      const auto distance = [](Short p, Short q) { return static_cast<Short>(p > q ? p - q : q - p); };
+      const Short to_a = distance(b, c);
+      const Short to_b = distance(a, c);
+      const Short to_c = distance(static_cast<Short>(a + b), static_cast<Short>(2 * c));
+      const Short near = to_b <= to_c ? b : c;
+      const bool is_a = to_a <= to_b && to_a <= to_c;
+      lines_[4][i] = low(row[i] - (is_a ? a : near));
     }
     std::size_t best = 0;
     std::uint64_t least = UINT64_MAX;
     for (std::size_t filter = 0; filter < lines_.size(); ++filter) {
-      std::uint64_t sum = 0;
-      for (const unsigned char byte : lines_[filter]) sum += byte < 128 ? byte : 256U - byte;
+      const std::uint64_t sum = size_of(lines_[filter]);
       if (sum < least) {
         least = sum;
         best = filter;
@@ -74,6 +77,20 @@ class PngFilter {
   }
 
  private:
+  static std::uint64_t size_of(std::span<const unsigned char> line) {
+    std::uint64_t sum = 0;
+    while (!line.empty()) {  // in parts whose sum fits 16 bits, which fit in a vector
+      const auto part = line.first(std::min<std::size_t>(line.size(), 256));
+      std::uint16_t some = 0;
+      for (const unsigned char byte : part) {
+        some = static_cast<std::uint16_t>(some + (byte < 128 ? byte : 256 - byte));
+      }
+      sum += some;
+      line = line.subspan(part.size());
+    }
+    return sum;
+  }
+
   std::size_t step_;
   // Each with a pixel of zeros before it.
   std::vector<unsigned char> above_;
