@@ -142,13 +142,15 @@ class ProgressLine {
     if (!shown_ && terminal_ && std::chrono::steady_clock::now() - start_ > std::chrono::milliseconds(500)) show(step);
     return interrupted == 0;
   }
-  ~ProgressLine() {
+  ~ProgressLine() { clear(); }
+  void clear() {
     if (shown_) std::cerr << "\r\033[K" << std::flush;
+    shown_ = false;
   }
 
  private:
   void show(const char* step) {
-    std::cerr << "\r\033[K" << step << " ..." << std::flush;
+    std::cerr << "\r\033[KPlanning: " << step << " ..." << std::flush;
     shown_ = true;
     last_ = step;
   }
@@ -195,6 +197,7 @@ void plan_panel(const Options& options) {
   for (const SheetFile& file : make_sheets(plan, work)) folder.write(file.name, file.bytes);
   if (interrupted != 0) throw Error::stopped("writing the plan");
   folder.finish();
+  line.clear();
   std::ostringstream summary;
   summarise(plan, folder.path(), summary);
   std::cout << summary.str() << std::flush;
