@@ -147,9 +147,9 @@ inline Decoded decode_jpeg(Bytes bytes, const Wanted& wanted, const ReadOptions&
   int height = 0;
   int components = 0;
   Decoded decoded;
-  decoded.samples.reset(stb::stbi_load_from_memory(bytes.data(), static_cast<int>(bytes.size()), &width, &height,
-                                                   &components, wanted.channels));
-  if (!decoded.samples) {
+  decoded.samples = Memory(stb::stbi_load_from_memory(bytes.data(), static_cast<int>(bytes.size()), &width, &height,
+                                                      &components, wanted.channels));
+  if (decoded.samples.get() == nullptr) {
     throw damaged(name, std::string("the JPEG's picture is damaged (") + stb::stbi_failure_reason() + ")");
   }
   decoded.width = width;

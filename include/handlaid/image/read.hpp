@@ -1,5 +1,7 @@
 // Reading a picture: JPEG, PNG, BMP and PNM, from a path or from memory, upright and with its alpha.
-// Samples are taken as sRGB. Colour profiles are not applied.
+// Samples are taken as sRGB: colour profiles and gamma are not applied.
+// Not read, but named: JPEG in CMYK, of 12 bits, lossless, hierarchical or with arithmetic coding, compressed BMP, and
+// other formats. PAM and PFM are not read either. Of a file with several pictures the first is read.
 #pragma once
 
 #include <cerrno>
@@ -71,11 +73,15 @@ inline std::vector<unsigned char> read_file(const std::string& path, std::int64_
     if (reason == EACCES) return Error::bad_input(path, "it may not be read", "check its permissions");
     return Error::bad_input(path, std::string("it cannot be read (") + std::strerror(reason) + ")", "check the file");
   };
-  struct Close {
-    void operator()(std::FILE* file) const { std::fclose(file); }
+  struct File {
+    std::FILE* file;
+    ~File() {
+      if (file != nullptr) std::fclose(file);
+    }
   };
-  const std::unique_ptr<std::FILE, Close> file(std::fopen(path.c_str(), "rb"));
-  if (!file) throw refuse(errno);
+  const File opened{std::fopen(path.c_str(), "rb")};
+  std::FILE* const file = opened.file;
+  if (file == nullptr) throw refuse(errno);
   const auto too_long = [&] {
     return Error::bad_input(path, "it is longer than the limit of " + std::to_string(max_bytes) + " bytes",
                             "make the picture smaller or raise the limit");
@@ -83,18 +89,18 @@ inline std::vector<unsigned char> read_file(const std::string& path, std::int64_
   std::vector<unsigned char> bytes;
   // A pipe has no length to ask for; then it is read in pieces.
   long length = -1;
-  if (std::fseek(file.get(), 0, SEEK_END) == 0) length = std::ftell(file.get());
-  std::rewind(file.get());
+  if (std::fseek(file, 0, SEEK_END) == 0) length = std::ftell(file);
+  std::rewind(file);
   if (length > max_bytes && length != LONG_MAX) throw too_long();
   std::size_t piece = length > 0 && length != LONG_MAX ? static_cast<std::size_t>(length) + 1 : 65536;
   while (true) {
     const std::size_t before = bytes.size();
     bytes.resize(before + piece);
     errno = 0;
-    const std::size_t got = std::fread(bytes.data() + before, 1, piece, file.get());
+    const std::size_t got = std::fread(bytes.data() + before, 1, piece, file);
     bytes.resize(before + got);
     if (static_cast<std::int64_t>(bytes.size()) > max_bytes) throw too_long();
-    if (std::ferror(file.get()) != 0) throw refuse(errno);
+    if (std::ferror(file) != 0) throw refuse(errno);
     if (got < piece) return bytes;
     piece = 1 << 20;
   }
@@ -108,7 +114,7 @@ inline void widen(Decoded& decoded, const std::string& name) {
   void* const larger = std::realloc(decoded.samples.get(), 2 * count);
   if (larger == nullptr) throw Error::bad_input(name, "there is no memory for its pixels", "make the picture smaller");
   static_cast<void>(decoded.samples.release());
-  decoded.samples.reset(static_cast<unsigned char*>(larger));
+  decoded.samples = Memory(larger);
   unsigned char* const bytes = decoded.samples.get();
   for (std::size_t i = count; i-- > 0;) {
     const auto wide = static_cast<std::uint16_t>(bytes[i] * 257);
@@ -144,7 +150,7 @@ void settle_alpha(Decoded& decoded, const ReadOptions& options, const std::strin
     // Smaller memory cannot be refused; if it is all the same, the old one still serves.
     if (void* const smaller = std::realloc(bytes, decoded.pixels() * sizeof(C)); smaller != nullptr) {
       static_cast<void>(decoded.samples.release());
-      decoded.samples.reset(static_cast<unsigned char*>(smaller));
+      decoded.samples = Memory(smaller);
     }
   }
 }
