@@ -5,7 +5,6 @@
 #include <string>
 #include <vector>
 
-#include "handlaid/colour/oklab.hpp"
 #include "handlaid/core/pipe.hpp"
 #include "handlaid/dither/error_diffusion.hpp"
 #include "handlaid/dither/ordered.hpp"
@@ -21,8 +20,9 @@
 namespace handlaid {
 
 /// Makes the chart as the job says: colours from the stock or found in the cells, locked ones kept, dither placed.
-Chart<> quantise_as_chosen(const Job& job, const Cells<Oklab>& cells, const std::optional<Stock>& stock,
-                           const Work& work = {});
+template <MeasuredCells T>
+Chart<typename T::lattice_type> quantise_as_chosen(const Job& job, const T& cells, const std::optional<Stock>& stock,
+                                                   const Work& work = {});
 
 namespace detail {
 
@@ -75,8 +75,9 @@ auto with_fitter(const Job& job, const std::optional<Stock>& stock, Use&& use) {
 
 }  // namespace detail
 
-inline Chart<> quantise_as_chosen(const Job& job, const Cells<Oklab>& cells, const std::optional<Stock>& stock,
-                                  const Work& work) {
+template <MeasuredCells T>
+Chart<typename T::lattice_type> quantise_as_chosen(const Job& job, const T& cells, const std::optional<Stock>& stock,
+                                                   const Work& work) {
   return detail::with_fitter(job, stock, [&](const auto& fitter) {
     return detail::with_ditherer(job,
                                  [&](const auto& ditherer) { return apply(quantise(fitter, ditherer), cells, work); });

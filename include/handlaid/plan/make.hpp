@@ -3,6 +3,7 @@
 #pragma once
 
 #include <algorithm>
+#include <concepts>
 #include <cstdint>
 #include <optional>
 #include <span>
@@ -34,9 +35,14 @@ namespace handlaid {
 template <Picture R>
 Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& stock = {}, const Work& work = {});
 
+/// Bytes in memory: a vector, a span, an array of them.
+template <class B>
+concept PictureBytes = std::convertible_to<const B&, std::span<const unsigned char>>;
+
 /// The same from the bytes of a picture file in memory; `name` is what messages call it.
-inline Plan make_plan(const Job& job, std::span<const unsigned char> bytes, const std::string& name = "picture",
-                      const std::optional<Stock>& stock = {}, const Work& work = {});
+template <PictureBytes B>  // a template, so that including it costs no more than reading it
+Plan make_plan(const Job& job, const B& bytes, const std::string& name = "picture",
+               const std::optional<Stock>& stock = {}, const Work& work = {});
 
 /// The longest side of `Plan::thumbnail`, in pixels.
 inline constexpr int thumbnail_side = 1000;
@@ -154,8 +160,9 @@ Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& sto
   return plan;
 }
 
-inline Plan make_plan(const Job& job, std::span<const unsigned char> bytes, const std::string& name,
-                      const std::optional<Stock>& stock, const Work& work) {
+template <PictureBytes B>
+Plan make_plan(const Job& job, const B& bytes, const std::string& name, const std::optional<Stock>& stock,
+               const Work& work) {
   const PictureInfo info = picture_info(bytes, name);
   // Options are refused before the time is spent on decoding.
   propose(job, info.width, info.height, stock ? &*stock : nullptr);
