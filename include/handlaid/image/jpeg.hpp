@@ -35,7 +35,8 @@ class JpegWalk {
         if (!to_the_end) return header_;
       } else if (marker == 0xc4) {
         check_huffman_tables(segment);
-      } else if (marker == 0xe1 && !exif_seen_ && has_at(segment, 0, std::string_view("Exif\0\0", 6))) {
+      } else if (marker == 0xe1 && !exif_seen_ && header_.components == 0 &&
+                 has_at(segment, 0, std::string_view("Exif\0\0", 6))) {
         exif_seen_ = true;
         header_.orientation = exif_orientation(segment.subspan(6));
       } else if (marker == 0xda) {

@@ -27,7 +27,7 @@ inline void decoder_holds(bool condition) {
 }  // namespace handlaid::detail
 
 // Macros know no namespace. Ours must not be seen after this header, nor a user's in it: each is put aside and brought
-// back at the end. Names that the file only defines with the value it finds are left alone.
+// back at the end.
 #pragma push_macro("STB_IMAGE_STATIC")
 #pragma push_macro("STB_IMAGE_IMPLEMENTATION")
 #pragma push_macro("STBIDEF")
