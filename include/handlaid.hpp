@@ -1,4 +1,4 @@
-// Everything. Each header can also be included by itself.
+// Everything but handlaid/image/as_eigen.hpp, which brings Eigen with it. Each header can also be included by itself.
 #pragma once
 
 #include "handlaid/colour/cie.hpp"
@@ -39,7 +39,6 @@
 #include "handlaid/grid/lattice.hpp"
 #include "handlaid/grid/map_to.hpp"
 #include "handlaid/grid/runs.hpp"
-#include "handlaid/image/as_eigen.hpp"
 #include "handlaid/image/convert.hpp"
 #include "handlaid/image/crop.hpp"
 #include "handlaid/image/ground.hpp"

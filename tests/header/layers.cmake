@@ -3,7 +3,7 @@
 #   - core and colour include no heavy standard header, no Eigen and no stb; core/executor may
 #     have threads, and neither core nor colour includes it;
 #   - a header has one subject: at most 300 lines;
-#   - handlaid.hpp reaches every header.
+#   - handlaid.hpp reaches every header but image/as_eigen, whose Eigen costs a second to include.
 # It also checks that no test case is named with a semicolon, which would make CTest skip it unseen.
 cmake_policy(SET CMP0057 NEW)
 
@@ -67,7 +67,7 @@ while(ahead)
   endforeach()
 endwhile()
 foreach(header IN LISTS headers)
-  if(NOT "handlaid/${header}" IN_LIST reached)
+  if(NOT "handlaid/${header}" IN_LIST reached AND NOT header STREQUAL "image/as_eigen.hpp")
     list(APPEND faults "${header}: handlaid.hpp does not reach it")
   endif()
 endforeach()
