@@ -59,7 +59,9 @@ Raster<Srgb8> all_codes() {
 
 void print_charts(const std::string& name, const Raster<Srgb8>& picture, const Work& work) {
   const auto cells = apply(map_to(Rectangular{.columns = 41, .rows = 29, .pitch = 7.5 * mm}), picture, work);
-  const auto one = [&](const char* what, const auto& stage) { print(name + "/" + what, text(apply(stage, cells, work))); };
+  const auto one = [&](const char* what, const auto& stage) {
+    print(name + "/" + what, text(apply(stage, cells, work)));
+  };
   one("kmeans", quantise(KMeans{.colours = 7}));
   one("kmeans_quick", quantise(KMeans{.colours = 12, .effort = Effort::quick}));
   one("median_cut", quantise(MedianCut{.colours = 7}));
@@ -71,6 +73,17 @@ void print_charts(const std::string& name, const Raster<Srgb8>& picture, const W
   one("lab", convert<LabD50> | quantise(KMeans{.colours = 9}));
 }
 
+/// The whole of the demo, from its files to its tables.
+void print_demo(const Work& work) {
+  const std::string folder = std::string(HANDLAID_DEMO_DATA) + "/";
+  const Job job = read_job(read_text_file(folder + "reading_corner.job"), "reading_corner.job");
+  const Stock stock = read_stock(read_text_file(folder + *job.stock), *job.stock);
+  const Plan plan = make_plan(job, read_file(folder + *job.picture), *job.picture, stock, work);
+  print("demo/chart.csv", write_chart(plan.chart));
+  print("demo/palette.csv", write_palette(plan.pieces, plan.tally));
+  print("demo/takeoff.csv", write_takeoff(plan.pieces, *plan.order));
+}
+
 }  // namespace
 
 int main(int count, char** arguments) {
@@ -78,4 +91,5 @@ int main(int count, char** arguments) {
   print_charts("mirrored_greys", mirrored_greys(), work);
   print_charts("equal_shares", equal_shares(), work);
   print_charts("all_codes", all_codes(), work);
+  print_demo(work);
 }
