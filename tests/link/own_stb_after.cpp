@@ -1,4 +1,3 @@
-#include "handlaid.hpp"
 #include "handlaid/image/read.hpp"
 //
 #define STB_IMAGE_STATIC

@@ -5,7 +5,6 @@
 #define STB_IMAGE_WRITE_IMPLEMENTATION
 #include <stb_image_write.h>
 //
-#include "handlaid.hpp"
 #include "handlaid/image/read.hpp"
 #include "pixel.hpp"
 #include "red_of_both.hpp"

@@ -1,7 +1,6 @@
 #include <stb_image.h>
 #include <stb_image_write.h>
 //
-#include "handlaid.hpp"
 #include "handlaid/image/read.hpp"
 #include "pixel.hpp"
 #include "red_of_both.hpp"

@@ -1,5 +1,4 @@
 #include "handlaid.hpp"
-#include "handlaid/image/read.hpp"
 #include "pixel.hpp"
 
 int red_in_two() { return handlaid::read_memory<handlaid::Srgba8>(one_pixel)(0, 0).colour.r; }

@@ -1,0 +1,1 @@
+// Nothing: some targets are only there for what they are built with, and CMake wants a file.
