@@ -148,10 +148,10 @@ inline Decoded decode_jpeg(Bytes bytes, const Wanted& wanted, const ReadOptions&
   int height = 0;
   int components = 0;
   Decoded decoded;
-  decoded.samples = Memory(stb::stbi_load_from_memory(bytes.data(), static_cast<int>(bytes.size()), &width, &height,
-                                                      &components, wanted.channels));
+  decoded.samples = Memory(stb::handlaid_stbi_load_from_memory(bytes.data(), static_cast<int>(bytes.size()), &width,
+                                                               &height, &components, wanted.channels));
   if (decoded.samples.get() == nullptr) {
-    throw damaged(name, std::string("the JPEG's picture is damaged (") + stb::stbi_failure_reason() + ")");
+    throw damaged(name, std::string("the JPEG's picture is damaged (") + stb::handlaid_stbi_failure_reason() + ")");
   }
   decoded.width = width;
   decoded.height = height;

@@ -54,9 +54,9 @@ inline Memory unpack_png(const PngHeader& header, const std::string& name) {
     throw Error::bad_input(name, "it is too large to be unpacked", "make the picture smaller");
   }
   Memory rows = take_memory(static_cast<std::size_t>(size + spare), name);
-  const int got =
-      stb::stbi_zlib_decode_buffer(reinterpret_cast<char*>(rows.get()), static_cast<int>(size + spare),
-                                   reinterpret_cast<const char*>(packed.data()), static_cast<int>(packed.size()));
+  const int got = stb::handlaid_stbi_zlib_decode_buffer(
+      reinterpret_cast<char*>(rows.get()), static_cast<int>(size + spare), reinterpret_cast<const char*>(packed.data()),
+      static_cast<int>(packed.size()));
   if (got < size) throw damaged(name, "the PNG's pixels are damaged or too few");
   const std::uint32_t sum = adler32({rows.get(), static_cast<std::size_t>(got)});
   // It is at the very end, but for junk that some writers leave behind it.

@@ -168,9 +168,55 @@ inline void decoder_holds(bool condition) {
 
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wunused-function"
+// A namespace alone does not part functions with C linkage: they keep their plain names as symbols, and without
+// optimisation ours would meet a user's in one file. So ours get names of their own.
+#define stbi_failure_reason handlaid_stbi_failure_reason
+#define stbi_hdr_to_ldr_gamma handlaid_stbi_hdr_to_ldr_gamma
+#define stbi_hdr_to_ldr_scale handlaid_stbi_hdr_to_ldr_scale
+#define stbi_image_free handlaid_stbi_image_free
+#define stbi_info_from_callbacks handlaid_stbi_info_from_callbacks
+#define stbi_info_from_memory handlaid_stbi_info_from_memory
+#define stbi_is_16_bit_from_callbacks handlaid_stbi_is_16_bit_from_callbacks
+#define stbi_is_16_bit_from_memory handlaid_stbi_is_16_bit_from_memory
+#define stbi_is_hdr_from_callbacks handlaid_stbi_is_hdr_from_callbacks
+#define stbi_is_hdr_from_memory handlaid_stbi_is_hdr_from_memory
+#define stbi_load_16_from_callbacks handlaid_stbi_load_16_from_callbacks
+#define stbi_load_16_from_memory handlaid_stbi_load_16_from_memory
+#define stbi_load_from_callbacks handlaid_stbi_load_from_callbacks
+#define stbi_load_from_memory handlaid_stbi_load_from_memory
+#define stbi_set_flip_vertically_on_load handlaid_stbi_set_flip_vertically_on_load
+#define stbi_set_flip_vertically_on_load_thread handlaid_stbi_set_flip_vertically_on_load_thread
+#define stbi_zlib_decode_buffer handlaid_stbi_zlib_decode_buffer
+#define stbi_zlib_decode_malloc handlaid_stbi_zlib_decode_malloc
+#define stbi_zlib_decode_malloc_guesssize handlaid_stbi_zlib_decode_malloc_guesssize
+#define stbi_zlib_decode_malloc_guesssize_headerflag handlaid_stbi_zlib_decode_malloc_guesssize_headerflag
+#define stbi_zlib_decode_noheader_buffer handlaid_stbi_zlib_decode_noheader_buffer
+#define stbi_zlib_decode_noheader_malloc handlaid_stbi_zlib_decode_noheader_malloc
 namespace handlaid::detail::stb {
 #include <stb_image.h>
 }  // namespace handlaid::detail::stb
+#undef stbi_failure_reason
+#undef stbi_hdr_to_ldr_gamma
+#undef stbi_hdr_to_ldr_scale
+#undef stbi_image_free
+#undef stbi_info_from_callbacks
+#undef stbi_info_from_memory
+#undef stbi_is_16_bit_from_callbacks
+#undef stbi_is_16_bit_from_memory
+#undef stbi_is_hdr_from_callbacks
+#undef stbi_is_hdr_from_memory
+#undef stbi_load_16_from_callbacks
+#undef stbi_load_16_from_memory
+#undef stbi_load_from_callbacks
+#undef stbi_load_from_memory
+#undef stbi_set_flip_vertically_on_load
+#undef stbi_set_flip_vertically_on_load_thread
+#undef stbi_zlib_decode_buffer
+#undef stbi_zlib_decode_malloc
+#undef stbi_zlib_decode_malloc_guesssize
+#undef stbi_zlib_decode_malloc_guesssize_headerflag
+#undef stbi_zlib_decode_noheader_buffer
+#undef stbi_zlib_decode_noheader_malloc
 #pragma GCC diagnostic pop
 
 #pragma pop_macro("STB_IMAGE_STATIC")
