@@ -86,9 +86,9 @@ TEST_CASE("packed bytes unpack again") {
       for (unsigned char& byte : bytes) byte = static_cast<unsigned char>(random.below(kinds));
       const std::string packed = detail::zlib_pack(bytes);
       Bytes out(size + 1, 0);
-      const int got =
-          detail::stb::stbi_zlib_decode_buffer(reinterpret_cast<char*>(out.data()), static_cast<int>(out.size()),
-                                               packed.data(), static_cast<int>(packed.size()));
+      const int got = detail::stb::handlaid_stbi_zlib_decode_buffer(reinterpret_cast<char*>(out.data()),
+                                                                    static_cast<int>(out.size()), packed.data(),
+                                                                    static_cast<int>(packed.size()));
       REQUIRE(got == static_cast<int>(size));
       out.pop_back();
       CHECK(out == bytes);
