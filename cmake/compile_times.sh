@@ -56,7 +56,6 @@ fi
     time=$(milliseconds "#include \"$header\"")
     case $header in
       handlaid.hpp) row "**$header**" "$time" "$both" 1.6 ;;
-      handlaid/core/executor.hpp) row "${header#handlaid/}" "$time" "$core" "" ;;
       handlaid/core/* | handlaid/colour/*) row "${header#handlaid/}" "$time" "$core" 0.3 ;;
       *) row "${header#handlaid/}" "$time" "$core" "" ;;
     esac
