@@ -101,7 +101,7 @@ TEST_CASE("a choice of stocked colours comes near the proven optimum, for square
   const Table optima("pmedian_exact.csv");
   REQUIRE(optima.size() == 12);
   for (std::size_t i = 0; i < optima.size(); ++i) {
-    const std::string number = (i < 9 ? "0" : "") + std::to_string(i + 1);
+    const std::string number = std::to_string(101 + i).substr(1);  // two digits from 01
     const Instance instance(Table("pmedian_exact/points_" + number + ".csv"),
                             Table("pmedian_exact/stock_" + number + ".csv"), {"L10", "a10", "b10"}, 1);
     const ChoiceProblem problem = instance.choose(optima.whole(i, "k"));
