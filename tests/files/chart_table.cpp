@@ -34,19 +34,19 @@ TEST_CASE("chart.csv holds the numbers only, the top course first, nothing for a
 TEST_CASE("palette.csv has a line for each colour with all that is counted") {
   Chart<> chart = chart_of({"1.3", "223"});
   chart.palette.entries[1].name = "rust, dark";
-  chart.palette.entries[2].locked = true;
+  chart.palette.entries[2].lock = Lock::exact_only;
   CHECK(palette_text(chart) ==
-        "number,name,colour,locked,cells,runs,courses,pieces,spares,needed\n"
+        "number,name,colour,lock,cells,runs,courses,pieces,spares,needed\n"
         "1,colour 1,#141414,,1,1,1,2,1,3\n"
         "2,\"rust, dark\",#282828,,2,1,1,4,1,5\n"
-        "3,colour 3,#3c3c3c,yes,2,2,2,4,1,5\n");
+        "3,colour 3,#3c3c3c,exact only,2,2,2,4,1,5\n");
 }
 
 TEST_CASE("chart.csv, palette.csv and the lattice read back as the same chart") {
   Chart<> chart = chart_of({"1.3", "223", "..."}, 5, 7.3 * mm);
   chart.palette.entries[0].name = "a \"quoted\", name";
   chart.palette.entries[1].name = "";
-  chart.palette.entries[4].locked = true;
+  chart.palette.entries[4].lock = Lock::used;
   CHECK(round_trip(chart) == chart);
   CHECK(round_trip(chart_of({"1", ".", ".", "2"})) == chart_of({"1", ".", ".", "2"}));  // one column
   CHECK(round_trip(chart_of({".", "1"})) == chart_of({".", "1"}));
@@ -85,7 +85,7 @@ TEST_CASE("palettes that are none are refused with the place") {
                     contains("line 3, column 1: number: 1 stands in line 2"));
   CHECK_THROWS_WITH(read("number,name,colour\n2,a,#000000\n"), contains("colour 1 is missing"));
   CHECK_THROWS_WITH(read("number,name,colour\n0,a,#000000\n"), contains("out of range; give 1 to 999"));
-  CHECK_THROWS_WITH(read("number,name,colour,locked\n1,a,#000000,no\n"), contains("write yes or nothing"));
+  CHECK_THROWS_WITH(read("number,name,colour,lock\n1,a,#000000,no\n"), contains("write nothing, used or exact only"));
   CHECK_THROWS_WITH(read("number,name,colour\n"), contains("it has no colours"));
   CHECK_THROWS_WITH(read(""), contains("it is empty"));
 }

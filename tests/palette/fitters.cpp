@@ -165,27 +165,27 @@ TEST_CASE("exactly as many colours as asked for, or a line that says why fewer")
        {KMeans{.colours = 16}(count_colours(few)), MedianCut{.colours = 16}(count_colours(few))}) {
     CHECK(palette.size() == 3);
     CHECK(palette.note == "Asked for 16 colours; the picture has only 3.");
-    CHECK(detail::contains(palette, {200, 7, 9}));
+    CHECK(detail::contains(palette.entries, {200, 7, 9}));
   }
 }
 
 TEST_CASE("locked colours keep their numbers and their codes") {
   const auto histogram = cat();
   const std::vector<PaletteEntry> locked = {{.colour = {255, 0, 0}, .name = "poppy"}, {.colour = {1, 2, 3}}};
-  for (const Palette& palette :
-       {KMeans{.colours = 9, .locked = locked}(histogram), MedianCut{.colours = 9, .locked = locked}(histogram)}) {
+  for (const Palette& palette : {KMeans{.colours = 9, .rules = {.locked = locked}}(histogram),
+                                 MedianCut{.colours = 9, .rules = {.locked = locked}}(histogram)}) {
     REQUIRE(palette.size() == 9);
     CHECK(palette[1].colour == Srgb8{255, 0, 0});
     CHECK(palette[1].name == "poppy");
-    CHECK(palette[1].locked);
+    CHECK(palette[1].lock == Lock::used);
     CHECK(palette[2].colour == Srgb8{1, 2, 3});
-    CHECK_FALSE(palette[3].locked);
+    CHECK(palette[3].lock == Lock::none);
     // The others follow from dark to light.
     for (int n = 4; n <= 9; ++n) {
       CHECK(convert_colour<Oklab>(palette[n].colour).L >= convert_colour<Oklab>(palette[n - 1].colour).L);
     }
   }
-  const Palette all = KMeans{.colours = 2, .locked = locked}(histogram);
+  const Palette all = KMeans{.colours = 2, .rules = {.locked = locked}}(histogram);
   CHECK(all.size() == 2);
   CHECK(Given{all}(histogram) == all);
 }
@@ -197,8 +197,9 @@ TEST_CASE("what cannot be fitted is refused") {
     CHECK_THROWS_WITH(MedianCut{.colours = wrong}(histogram), contains("1 to 999"));
   }
   const std::vector<PaletteEntry> twice = {{.colour = {1, 2, 3}}, {.colour = {1, 2, 3}}};
-  CHECK_THROWS_WITH((KMeans{.colours = 4, .locked = twice}(histogram)), contains("colours 1 and 2 are the same"));
-  CHECK_THROWS_WITH((MedianCut{.colours = 1, .locked = twice}(histogram)), contains("2 colours are locked"));
+  CHECK_THROWS_WITH((KMeans{.colours = 4, .rules = {.locked = twice}}(histogram)),
+                    contains("colours 1 and 2 are the same"));
+  CHECK_THROWS_WITH((MedianCut{.colours = 1, .rules = {.locked = twice}}(histogram)), contains("2 colours are locked"));
   CHECK_THROWS_WITH(KMeans{}(Histogram<Oklab>{}), contains("no colours to fit"));
   CHECK_THROWS_WITH(MedianCut{}(Histogram<Oklab>{}), contains("no colours to fit"));
   CHECK_THROWS_WITH(NearestColour<Oklab>(Palette{}), contains("palette"));

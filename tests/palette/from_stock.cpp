@@ -60,16 +60,19 @@ TEST_CASE("stocked colours are chosen together, better than the nearest one by o
 TEST_CASE("locked stock comes first, a small stock is used up and said") {
   const auto histogram = count_colours(read_pnm("cells_cat.ppm"));
   const Stock stock = made_stock(9);
-  const Palette palette = FromStock{
-      .stock = stock, .colours = 5, .locked = {{.name = "colour 7"}, {.colour = stock.colours[2].colour}}}(histogram);
+  const Palette palette =
+      FromStock{.stock = stock,
+                .colours = 5,
+                .rules = {.locked = {{.name = "colour 7"}, {.colour = stock.colours[2].colour}}}}(histogram);
   REQUIRE(palette.size() == 5);
   CHECK(palette[1].name == "colour 7");
   CHECK(palette[2].name == "colour 2");
-  CHECK(palette[2].locked);
+  CHECK(palette[2].lock == Lock::used);
   const Palette all = FromStock{.stock = stock, .colours = 16}(histogram);
   CHECK(all.size() == 9);
   CHECK(all.note == "Asked for 16 colours; the stock has only 9.");
-  CHECK_THROWS_WITH((FromStock{.stock = stock, .locked = {{.name = "no such"}}}(histogram)), contains("\"no such\""));
+  CHECK_THROWS_WITH((FromStock{.stock = stock, .rules = {.locked = {{.name = "no such"}}}}(histogram)),
+                    contains("\"no such\""));
   CHECK_THROWS_WITH(FromStock{}(histogram), contains("stock"));
   CHECK_THROWS_WITH((FromStock{.stock = stock}(Histogram<Oklab>{})), contains("no colours to fit"));
 }

@@ -1,6 +1,7 @@
 // palette.csv: a line for each colour number, with all that was counted for it. Read back, it is the palette.
 #pragma once
 
+#include <array>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -13,12 +14,15 @@
 
 namespace handlaid {
 
-/// The text of palette.csv: number, name, colour, locked (yes or nothing), cells, runs, courses, pieces, spares,
-/// needed. `takeoff` is of the chart that `count` is of. Throws Error where the two have different cells.
+/// How a lock is written, in the order of `Lock`.
+inline constexpr std::array<const char*, 3> lock_words = {"", "used", "exact only"};
+
+/// The text of palette.csv: number, name, colour, lock (nothing, used or exact only), cells, runs, courses, pieces,
+/// spares, needed. `takeoff` is of the chart that `count` is of. Throws Error where the two have different cells.
 inline std::string write_palette(const PieceTakeoff& takeoff, const Tally& count) {
   CsvWriter csv;
   for (const char* heading :
-       {"number", "name", "colour", "locked", "cells", "runs", "courses", "pieces", "spares", "needed"}) {
+       {"number", "name", "colour", "lock", "cells", "runs", "courses", "pieces", "spares", "needed"}) {
     csv.field(heading);
   }
   csv.end_line();
@@ -32,14 +36,17 @@ inline std::string write_palette(const PieceTakeoff& takeoff, const Tally& count
                              "count the chart of the takeoff");
     }
     const PaletteEntry& entry = takeoff.palette[line.number];
-    csv.field(line.number).field(entry.name).field(to_hex(entry.colour)).field(entry.locked ? "yes" : "");
+    csv.field(line.number)
+        .field(entry.name)
+        .field(to_hex(entry.colour))
+        .field(lock_words[static_cast<std::size_t>(entry.lock)]);
     csv.field(line.cells).field(counted(count.runs, line.number)).field(counted(count.courses, line.number));
     csv.field(line.pieces).field(line.spares).field(line.needed()).end_line();
   }
   return std::move(csv).text();
 }
 
-/// Reads number, name, colour and, where there is such a column, locked; other columns are passed over, because they
+/// Reads number, name, colour and, where there is such a column, lock; other columns are passed over, because they
 /// are counted again from the chart. Lines may stand in any order. `file` is the name for messages.
 /// Throws Error with the place for a missing column, a wrong value, or a number that is missing or there twice.
 inline Palette read_palette(std::string_view text, const std::string& file) {
@@ -47,7 +54,7 @@ inline Palette read_palette(std::string_view text, const std::string& file) {
   const int number_column = table.need("number");
   const int name_column = table.need("name");
   const int colour_column = table.need("colour");
-  const auto locked_column = table.find("locked");
+  const auto lock_column = table.find("lock");
   std::vector<int> lines(static_cast<std::size_t>(most_colours) + 1, 0);
   Palette palette;
   while (table.next()) {
@@ -62,12 +69,14 @@ inline Palette read_palette(std::string_view text, const std::string& file) {
     PaletteEntry& entry = palette.entries[number - 1];
     entry.colour = table.colour(colour_column);
     entry.name = table.text(name_column);
-    if (locked_column) {
-      const std::string_view locked = table.text(*locked_column);
-      if (locked != "yes" && !locked.empty()) {
-        table.fail(*locked_column, quoted_in_message(locked) + " is not known", "write yes or nothing");
+    if (lock_column) {
+      const std::string_view lock = table.text(*lock_column);
+      std::size_t kind = 0;
+      while (kind < lock_words.size() && lock != lock_words[kind]) ++kind;
+      if (kind == lock_words.size()) {
+        table.fail(*lock_column, quoted_in_message(lock) + " is not known", "write nothing, used or exact only");
       }
-      entry.locked = locked == "yes";
+      entry.lock = static_cast<Lock>(kind);
     }
   }
   if (palette.entries.empty()) throw Error::bad_input(file, "it has no colours", "give a line for each colour");

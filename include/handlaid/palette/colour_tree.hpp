@@ -37,6 +37,14 @@ struct Share {
     z += other.z;
     squares += other.squares;
   }
+  /// Takes away a part.
+  constexpr void take(const Share& part) {
+    weight -= part.weight;
+    x -= part.x;
+    y -= part.y;
+    z -= part.z;
+    squares -= part.squares;
+  }
   /// The mean, each coordinate rounded to the nearest step. `weight` must not be 0.
   constexpr FixedPoint mean() const {
     const auto w = static_cast<std::int64_t>(weight);
@@ -59,16 +67,17 @@ class ColourTree {
   explicit ColourTree(std::vector<Bin> bins) : bins_(std::move(bins)) {
     std::uint64_t total = 0;
     for (const Bin& bin : bins_) total += bin.weight;
-    int shift = 0;
-    while ((total >> shift) >= (std::uint64_t{1} << 31)) ++shift;
-    if (shift > 0) {
-      for (Bin& bin : bins_) bin.weight = std::max<std::uint64_t>(bin.weight >> shift, 1);
+    while ((total >> halvings_) >= (std::uint64_t{1} << 31)) ++halvings_;
+    if (halvings_ > 0) {
+      for (Bin& bin : bins_) bin.weight = std::max<std::uint64_t>(bin.weight >> halvings_, 1);
     }
     nodes_.reserve(bins_.size() / 2 + 1);
     if (!bins_.empty()) build(0, bins_.size());
   }
 
   const std::vector<Bin>& bins() const { return bins_; }
+  /// How often the weights were halved.
+  int halvings() const { return halvings_; }
 
   /// What each centre serves, every bin by its nearest centre (of equals the first). At most 999 centres.
   void share(const std::vector<FixedPoint>& centres, std::vector<Share>& shares) const {
@@ -184,6 +193,7 @@ class ColourTree {
   std::vector<Bin> bins_;
   std::vector<Node> nodes_;
   std::size_t depth_ = 0;
+  int halvings_ = 0;
 };
 
 }  // namespace handlaid

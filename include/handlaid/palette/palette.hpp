@@ -16,12 +16,18 @@ using ColourNumber = std::uint16_t;
 /// The largest palette: three digits still fit in a cell.
 inline constexpr int most_colours = 999;
 
+/// What the maker decided about a colour of the palette before any was chosen.
+enum class Lock {
+  none,       ///< chosen by a fitter
+  used,       ///< set by the maker: fitters never move it, it keeps its number, and any cell may take it
+  exact_only  ///< the same, but only cells of that very colour take it
+};
+
 struct PaletteEntry {
   Srgb8 colour = {};
   /// Name for the maker; empty where the colour has none.
   std::string name = {};
-  /// Set by the user: fitters never move it, and it keeps its number.
-  bool locked = false;
+  Lock lock = Lock::none;
   friend bool operator==(const PaletteEntry&, const PaletteEntry&) = default;
 };
 

@@ -27,10 +27,10 @@ Chart<typename T::lattice_type> quantise_as_chosen(const Job& job, const T& cell
 namespace detail {
 
 /// The locked colours, with their names where the stock has them.
-inline std::vector<PaletteEntry> locked_entries(const Job& job, const std::optional<Stock>& stock) {
+inline std::vector<PaletteEntry> entries_of_locks(const Job& job, const std::optional<Stock>& stock) {
   std::vector<PaletteEntry> locked;
   for (const ColourLock& lock : job.locks) {
-    PaletteEntry entry = {.colour = lock.colour, .name = lock.name, .locked = true};
+    PaletteEntry entry = {.colour = lock.colour, .name = lock.name, .lock = Lock::used};
     if (stock) {
       for (const StockColour& item : stock->colours) {
         if (lock.name.empty() ? item.colour != lock.colour : item.name != lock.name) continue;
@@ -67,10 +67,10 @@ auto with_ditherer(const Job& job, Use&& use) {
 template <class Use>
 auto with_fitter(const Job& job, const std::optional<Stock>& stock, Use&& use) {
   const int colours = job.colours.value_or(16);
-  std::vector<PaletteEntry> locked = locked_entries(job, stock);
-  if (stock) return use(FromStock{.stock = *stock, .colours = colours, .locked = std::move(locked)});
-  if (job.fitter == FitterChoice::median_cut) return use(MedianCut{.colours = colours, .locked = std::move(locked)});
-  return use(KMeans{.colours = colours, .locked = std::move(locked)});
+  const PaletteRules rules = {.locked = entries_of_locks(job, stock)};
+  if (stock) return use(FromStock{.stock = *stock, .colours = colours, .rules = rules});
+  if (job.fitter == FitterChoice::median_cut) return use(MedianCut{.colours = colours, .rules = rules});
+  return use(KMeans{.colours = colours, .rules = rules});
 }
 
 }  // namespace detail

@@ -8,6 +8,7 @@
 
 #include "handlaid/colour/hex.hpp"
 #include "handlaid/files/job_fields.hpp"
+#include "handlaid/files/palette_table.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/json.hpp"
 
@@ -60,7 +61,7 @@ inline void add_palette(Json& json, const Plan& plan) {
     const PaletteEntry& entry = plan.chart.palette[number];
     const auto index = static_cast<std::size_t>(number);
     json.open_object().add("number", number).add("name", entry.name).add("colour", to_hex(entry.colour));
-    json.add("locked", entry.locked);
+    json.add("lock", lock_words[static_cast<std::size_t>(entry.lock)]);
     if (index < plan.tally.cells.size()) {
       json.add("cells", plan.tally.cells[index]).add("runs", plan.tally.runs[index]);
       json.add("courses", plan.tally.courses[index]);
