@@ -46,6 +46,7 @@
 #include "handlaid/image/orient.hpp"
 #include "handlaid/image/picture.hpp"
 #include "handlaid/image/picture_format.hpp"
+#include "handlaid/image/profile.hpp"
 #include "handlaid/image/read.hpp"
 #include "handlaid/image/resample.hpp"
 #include "handlaid/image/tone.hpp"

@@ -6,6 +6,7 @@
 #include "handlaid/files/job_file.hpp"
 #include "handlaid/files/palette_table.hpp"
 #include "handlaid/files/takeoff_tables.hpp"
+#include "handlaid/image/write.hpp"
 #include "support/catch.hpp"
 
 using namespace handlaid;
@@ -223,6 +224,26 @@ TEST_CASE("notes say what a maker should know before buying") {
   CHECK(has_note(unused, "easily mixed up (CIEDE2000 below 5): 1 and 2."));
   // 0.99 for each of 16 colours: 0.99^16 = 0.851.
   CHECK(has_note(make_plan({}, hills(300, 200)), "each lasts in 99 of 100 panels, all 16 together in at least 85."));
+}
+
+TEST_CASE("what was made of the picture's profile is the first note") {
+  const std::string png = write_png(hills(60, 40));
+  const auto plan_with = [&](const std::string& chunk, const std::string& body) {
+    std::string changed = png.substr(0, 33);  // the signature and the header
+    detail::put_png_chunk(changed, chunk, body);
+    changed += png.substr(33);
+    return make_plan({}, std::vector<unsigned char>(changed.begin(), changed.end()));
+  };
+  // The code points of ITU-T H.273: wide primaries; of another curve; of sRGB.
+  const Plan wide = plan_with("cICP", std::string("\x0c\x0d\0\1", 4));
+  REQUIRE(!wide.notes.empty());
+  CHECK_THAT(wide.notes.front(), contains("profile \"cICP chunk 12/13/0/1\" was used"));
+  const Plan unknown = plan_with("cICP", std::string("\x0c\x10\0\1", 4));
+  CHECK_THAT(unknown.notes.front(), contains("was not used: its code points are not known here. sRGB was assumed"));
+  const Plan same = plan_with("cICP", std::string("\1\x0d\0\1", 4));
+  CHECK(!has_note(same, "profile"));
+  CHECK(tables(same) == tables(unknown));
+  CHECK(tables(same) != tables(wide));
 }
 
 TEST_CASE("the thumbnail is the whole picture, small") {

@@ -10,6 +10,7 @@
 #include "handlaid/colour/rgb.hpp"
 #include "handlaid/core/error.hpp"
 #include "handlaid/image/picture_format.hpp"
+#include "handlaid/image/profile.hpp"
 
 namespace handlaid {
 
@@ -21,6 +22,8 @@ struct ReadOptions {
   std::int64_t max_bytes = 512'000'000;
   /// Transparent parts are laid over this colour, in linear light.
   std::optional<Srgb8> ground = std::nullopt;
+  /// Take codes to sRGB by the picture's profile; otherwise they are read as they are stored.
+  bool use_profile = true;
 };
 
 /// What a picture's header says.
@@ -35,6 +38,8 @@ struct PictureInfo {
   int bits = 8;
   /// EXIF orientation, 1 to 8.
   int orientation = 1;
+  /// What it says of its colours, and what reading does about it.
+  PictureProfile profile = {};
   friend bool operator==(const PictureInfo&, const PictureInfo&) = default;
 };
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <climits>
+#include <vector>
 
 #include "handlaid/image/decoded.hpp"
 #include "handlaid/image/exif.hpp"
@@ -15,10 +16,12 @@ struct JpegHeader {
   int height = 0;
   int components = 0;
   int orientation = 1;
+  /// The pieces of an ICC profile as they come: number, how many there are, bytes (ICC.1:2022, B.4).
+  std::vector<Bytes> profile = {};
 };
 
 /// Walks over the segments. With `to_the_end` it goes on through all scans to the end marker; otherwise it stops at the
-/// frame header.
+/// first scan.
 class JpegWalk {
  public:
   JpegWalk(Bytes bytes, const std::string& name) : bytes_(bytes), name_(name) {}
@@ -32,21 +35,24 @@ class JpegWalk {
       const Bytes segment = next_segment();
       if (is_frame(marker)) {
         read_frame(marker, segment);
-        if (!to_the_end) return header_;
       } else if (marker == 0xc4) {
         check_huffman_tables(segment);
       } else if (marker == 0xe1 && !exif_seen_ && header_.components == 0 &&
                  has_at(segment, 0, std::string_view("Exif\0\0", 6))) {
         exif_seen_ = true;
         header_.orientation = exif_orientation(segment.subspan(6));
+      } else if (marker == 0xe2 && scans_ == 0 && segment.size() >= 14 &&
+                 has_at(segment, 0, std::string_view("ICC_PROFILE\0", 12))) {
+        header_.profile.push_back(segment.subspan(12));
       } else if (marker == 0xda) {
+        if (!to_the_end && header_.components != 0) return std::move(header_);
         read_scan(segment);
       }
     }
     if (components_scanned_ != (1U << static_cast<unsigned>(header_.components)) - 1 || header_.components == 0) {
       throw damaged(name_, "the JPEG ends before all of its picture");
     }
-    return header_;
+    return std::move(header_);
   }
 
  private:
@@ -133,7 +139,12 @@ class JpegWalk {
 
 inline PictureInfo jpeg_info(Bytes bytes, const std::string& name) {
   const JpegHeader header = JpegWalk(bytes, name).walk(false);
-  return {PictureFormat::jpeg, header.width, header.height, false, 8, header.orientation};
+  return {.format = PictureFormat::jpeg,
+          .width = header.width,
+          .height = header.height,
+          .has_alpha = false,
+          .bits = 8,
+          .orientation = header.orientation};
 }
 
 inline Decoded decode_jpeg(Bytes bytes, const Wanted& wanted, const ReadOptions& options, const std::string& name) {

@@ -1,6 +1,6 @@
 // The pixels of a PNG: unpacked by stb_image's inflater, checked, and brought to full range at full depth.
 // All of PNG is read: grey, colour and palette, 1 to 16 bits, alpha or a transparent colour, interlaced or not.
-// Colours are taken as sRGB; gamma and profiles are not applied.
+// Samples come as they are stored; what their profile makes of them is the affair of read.hpp.
 #pragma once
 
 #include <climits>
@@ -14,12 +14,12 @@ namespace handlaid::detail {
 inline PictureInfo png_info(Bytes bytes, const std::string& name) {
   const PngHeader header = PngWalk(bytes, name).walk(false);
   check_size(header.width, header.height, {.max_pixels = INT64_MAX}, name);
-  return {PictureFormat::png,
-          static_cast<int>(header.width),
-          static_cast<int>(header.height),
-          header.has_alpha(),
-          header.depth,
-          header.orientation};
+  return {.format = PictureFormat::png,
+          .width = static_cast<int>(header.width),
+          .height = static_cast<int>(header.height),
+          .has_alpha = header.has_alpha(),
+          .bits = header.depth,
+          .orientation = header.orientation};
 }
 
 /// Every how many columns and rows a pass has pixels, from where; a plain PNG is one pass of all.

@@ -24,6 +24,12 @@ struct PngHeader {
   std::array<std::uint32_t, 3> key = {0, 0, 0};
   bool palette_has_alpha = false;
   int orientation = 1;
+  /// What it says of its colours: the chunks cICP, iCCP, sRGB, cHRM and gAMA, as they are; the first of each counts.
+  Bytes cicp = {};
+  Bytes iccp = {};
+  Bytes srgb = {};
+  Bytes chrm = {};
+  Bytes gama = {};
   /// The pieces of the packed pixels.
   std::vector<Bytes> data = {};
 
@@ -87,11 +93,22 @@ class PngWalk {
         read_transparency(body);
       } else if (type == "eXIf") {
         header_.orientation = exif_orientation(body);
+      } else if (header_.data.empty() && note_colours(type, body)) {
       } else if ((type[0] & 0x20) == 0) {  // a capital: nobody may pass over it
         throw Error::bad_input(name_, "the PNG needs an extension (" + printable(type) + ") that is not known here",
                                "save it as an ordinary PNG");
       }
     }
+  }
+  bool note_colours(std::string_view type, Bytes body) {
+    Bytes* const chunk = type == "cICP"   ? &header_.cicp
+                         : type == "iCCP" ? &header_.iccp
+                         : type == "sRGB" ? &header_.srgb
+                         : type == "cHRM" ? &header_.chrm
+                         : type == "gAMA" ? &header_.gama
+                                          : nullptr;
+    if (chunk != nullptr && chunk->empty()) *chunk = body;
+    return chunk != nullptr;
   }
   void read_header(Bytes body) {
     if (body.size() != 13) throw wrong("IHDR");

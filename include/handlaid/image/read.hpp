@@ -1,7 +1,8 @@
 // Reading a picture: JPEG, PNG, BMP and PNM, from a path or from memory, upright and with its alpha.
-// Samples are taken as sRGB: colour profiles and gamma are not applied.
-// Not read, but named: JPEG in CMYK, of 12 bits, lossless, hierarchical or with arithmetic coding, compressed BMP, and
-// other formats. PAM and PFM are not read either. Of a file with several pictures the first is read.
+// Colours come as sRGB: a profile of curves and primaries is applied, of any other kind `picture_info` tells and sRGB
+// is assumed (profile.hpp). Colours outside of sRGB are held at its ends, channel by channel. Not read, but named: JPEG
+// in CMYK, of 12 bits, lossless, hierarchical or with arithmetic coding, compressed BMP, and other formats. PAM and PFM
+// are not read either. Of a file with several pictures the first is read.
 #pragma once
 
 #include <cerrno>
@@ -13,6 +14,7 @@
 #include "handlaid/image/ground.hpp"
 #include "handlaid/image/jpeg.hpp"
 #include "handlaid/image/orient.hpp"
+#include "handlaid/image/picture_colours.hpp"
 #include "handlaid/image/png.hpp"
 #include "handlaid/image/pnm.hpp"
 
@@ -62,6 +64,7 @@ inline PictureInfo picture_info(std::span<const unsigned char> bytes, const std:
       info = detail::pnm_info(bytes, name);
       break;
   }
+  info.profile = detail::colours_of(info.format, bytes, name).report;
   if (info.orientation >= 5) std::swap(info.width, info.height);
   return info;
 }
@@ -167,7 +170,8 @@ Raster<P> read_memory(std::span<const unsigned char> bytes, const ReadOptions& o
   }
   const detail::Wanted wanted{.channels = AlphaPixel<P> ? 4 : 3, .sample_bytes = sizeof(Sample)};
   detail::Decoded decoded;
-  switch (detail::format_of(bytes, name)) {
+  const PictureFormat format = detail::format_of(bytes, name);
+  switch (format) {
     case PictureFormat::jpeg:
       decoded = detail::decode_jpeg(bytes, wanted, options, name);
       break;
@@ -182,6 +186,10 @@ Raster<P> read_memory(std::span<const unsigned char> bytes, const ReadOptions& o
       break;
   }
   if (decoded.sample_bytes < wanted.sample_bytes) detail::widen(decoded, name);
+  if (options.use_profile) {
+    const detail::PictureColours colours = detail::colours_of(format, bytes, name);
+    if (colours.report.use == ProfileUse::converted) detail::convert_to_srgb(decoded, colours.space);
+  }
   if (decoded.channels == 4 && (options.ground || wanted.channels == 3)) {
     detail::settle_alpha<P>(decoded, options, name);
   }

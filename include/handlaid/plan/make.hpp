@@ -167,8 +167,10 @@ Plan make_plan(const Job& job, const B& bytes, const std::string& name, const st
   // Options are refused before the time is spent on decoding.
   propose(job, info.width, info.height, stock ? &*stock : nullptr);
   if (!work.progress("reading the picture", 0)) throw Error::stopped("reading the picture");
-  if (info.has_alpha) return make_plan(job, read_memory<Srgba8>(bytes, {}, name), stock, work);
-  return make_plan(job, read_memory<Srgb8>(bytes, {}, name), stock, work);
+  Plan plan = info.has_alpha ? make_plan(job, read_memory<Srgba8>(bytes, {}, name), stock, work)
+                             : make_plan(job, read_memory<Srgb8>(bytes, {}, name), stock, work);
+  detail::note_profile(info.profile, plan.notes);
+  return plan;
 }
 
 }  // namespace handlaid

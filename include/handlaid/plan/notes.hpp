@@ -9,6 +9,7 @@
 #include "handlaid/colour/cie.hpp"
 #include "handlaid/colour/convert.hpp"
 #include "handlaid/colour/difference.hpp"
+#include "handlaid/image/profile.hpp"
 #include "handlaid/plan/crop_choice.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/plan/propose.hpp"
@@ -40,6 +41,12 @@ inline std::string listed(const std::vector<std::string>& items) {
   }
   if (items.size() > shown) text += " and " + std::to_string(items.size() - shown) + " more";
   return text;
+}
+
+/// What was made of the picture's own colours comes first: all others rest on it.
+inline void note_profile(const PictureProfile& profile, std::vector<std::string>& notes) {
+  const std::string sentence = sentence_on(profile);
+  if (!sentence.empty()) notes.insert(notes.begin(), sentence);
 }
 
 inline void note_picture(const Plan& plan, std::vector<std::string>& notes) {
