@@ -73,6 +73,31 @@ void print_charts(const std::string& name, const Raster<Srgb8>& picture, const W
   one("lab", convert<LabD50> | quantise(KMeans{.colours = 9}));
 }
 
+/// All codes of two channels taken to sRGB by a PNG's chunks: powers, primaries and another white, in 8 and 16 bits.
+void print_profiles() {
+  const std::string png = write_png(all_codes());
+  const auto one = [&](const std::string& name, const std::string& chunk, const std::string& body) {
+    std::string with = png.substr(0, 33);  // the signature and the header
+    detail::put_png_chunk(with, chunk, body);
+    // The chunk that says sRGB would come first.
+    with += png.substr(33 + 12 + 1);
+    const std::span<const unsigned char> bytes = {reinterpret_cast<const unsigned char*>(with.data()), with.size()};
+    const auto text_of = [](const auto& raster) {
+      return std::string_view(reinterpret_cast<const char*>(raster.pixels().data()), raster.pixels().size_bytes());
+    };
+    print("profile/" + name, text_of(read_memory<Srgb8>(bytes)));
+    const auto deep = read_memory<Srgb16>(bytes);
+    print("profile/" + name + "_16", text_of(deep));
+  };
+  one("wide", "cICP", std::string("\x0c\x0d\0\1", 4));
+  one("power", "gAMA", std::string("\0\0\x8d\x2b", 4));  // 0.36139
+  std::string primaries;                                 // ISO 22028-2, white D50
+  for (const std::uint32_t v : {34570U, 35850U, 73470U, 26530U, 15960U, 84040U, 3660U, 10U}) {
+    detail::put_big32(primaries, v);
+  }
+  one("white", "cHRM", primaries);
+}
+
 /// The whole of the demo, from its files to its tables.
 void print_demo(const Work& work) {
   const std::string folder = std::string(HANDLAID_DEMO_DATA) + "/";
@@ -91,5 +116,6 @@ int main(int count, char** arguments) {
   print_charts("mirrored_greys", mirrored_greys(), work);
   print_charts("equal_shares", equal_shares(), work);
   print_charts("all_codes", all_codes(), work);
+  print_profiles();
   print_demo(work);
 }
