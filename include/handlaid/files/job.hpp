@@ -4,7 +4,6 @@
 
 #include <optional>
 #include <string>
-#include <variant>
 #include <vector>
 
 #include "handlaid/colour/rgb.hpp"
@@ -58,7 +57,23 @@ struct CropAspect {
   friend constexpr bool operator==(const CropAspect&, const CropAspect&) = default;
 };
 
-using CropChoice = std::variant<CropBox, CropAspect>;
+/// A box or an aspect. (The header of std::variant, and its comparison, would weigh more than the whole job.)
+class CropChoice {
+ public:
+  constexpr CropChoice() = default;
+  constexpr CropChoice(const CropBox& box) : box_(box) {}
+  constexpr CropChoice(const CropAspect& aspect) : aspect_(aspect), is_box_(false) {}
+  /// The box, or nullptr where it is an aspect.
+  constexpr const CropBox* box() const { return is_box_ ? &box_ : nullptr; }
+  /// The aspect, or nullptr where it is a box.
+  constexpr const CropAspect* aspect() const { return is_box_ ? nullptr : &aspect_; }
+  friend constexpr bool operator==(const CropChoice&, const CropChoice&) = default;
+
+ private:
+  CropBox box_ = {};
+  CropAspect aspect_ = {};
+  bool is_box_ = true;
+};
 
 /// A colour that the palette must have: by its name in the stock, or by its colour.
 struct ColourLock {

@@ -232,11 +232,11 @@ inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange
   return {};
 }
 inline std::string value_text(const CropChoice& value, LengthUnit) {
-  if (const auto* box = std::get_if<CropBox>(&value)) {
+  if (const auto* box = value.box()) {
     return std::to_string(box->left) + "," + std::to_string(box->top) + "," + std::to_string(box->right) + "," +
            std::to_string(box->bottom);
   }
-  const auto& aspect = std::get<CropAspect>(value);
+  const CropAspect& aspect = *value.aspect();
   std::string text = std::to_string(aspect.across) + ":" + std::to_string(aspect.down);
   if (aspect.focus) text += "@" + std::to_string(aspect.focus->x) + "," + std::to_string(aspect.focus->y);
   return text;

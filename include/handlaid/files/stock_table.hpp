@@ -10,7 +10,8 @@
 // with "note" are yours; any other one is refused, so that a slip of the pen is never silently passed over.
 #pragma once
 
-#include <map>
+#include <algorithm>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -82,23 +83,24 @@ class StockReader {
   StockReader(const CsvTable& table, const StockColumns& columns) : table_(table), columns_(columns) {}
 
   void add_line() {
-    Seen& seen = find_colour();
-    StockColour& item = colours_[seen.place];
+    const std::size_t place = find_colour();
+    StockColour& item = colours_[place];
+    Seen& seen = seen_[place];
     if (!table_.text(columns_.pieces).empty() || !table_.text(columns_.price).empty()) add_pack(item, seen);
     if (columns_.in_hand && !table_.text(*columns_.in_hand).empty()) add_in_hand(item, seen);
   }
   std::vector<StockColour> colours() && { return std::move(colours_); }
 
  private:
-  /// A colour of the stock, and the lines where its parts stand.
+  /// The lines where the parts of a colour stand.
   struct Seen {
-    std::size_t place = 0;
     int first_line = 0;
     int in_hand_line = 0;
     std::vector<int> pack_lines = {};
   };
 
-  Seen& find_colour() {
+  /// The place in `colours_` and `seen_` of the line's colour, which is added where it is new.
+  std::size_t find_colour() {
     const std::string name(table_.text(columns_.name));
     if (name.empty()) table_.fail(columns_.name, "nothing is given", "name each colour");
     if (name.size() > 100) table_.fail(columns_.name, "it is longer than 100 bytes", "shorten it");
@@ -106,18 +108,23 @@ class StockReader {
       table_.fail(columns_.name, "it has a line break or a tab", "write it in one line");
     }
     const Srgb8 colour = table_.colour(columns_.colour);
-    const auto [entry, is_new] = seen_.try_emplace(name, Seen{.place = colours_.size(), .first_line = table_.line()});
-    Seen& seen = entry->second;
-    if (is_new) {
+    const auto entry = std::lower_bound(
+        by_name_.begin(), by_name_.end(), name,
+        [this](std::size_t place, const std::string& wanted) { return colours_[place].name < wanted; });
+    if (entry == by_name_.end() || colours_[*entry].name != name) {
       if (colours_.size() == most_stock_colours) {
         table_.fail(columns_.name, "there are over 10000 colours", "leave some out");
       }
+      by_name_.insert(entry, colours_.size());
       colours_.push_back({.name = name, .colour = colour});
-    } else if (colours_[seen.place].colour != colour) {
-      table_.fail(columns_.colour, stands(name, seen.first_line) + " with another colour",
+      seen_.push_back({.first_line = table_.line()});
+      return colours_.size() - 1;
+    }
+    if (colours_[*entry].colour != colour) {
+      table_.fail(columns_.colour, stands(name, seen_[*entry].first_line) + " with another colour",
                   "give the packs of a colour one colour, and each colour a name of its own");
     }
-    return seen;
+    return *entry;
   }
 
   void add_pack(StockColour& item, Seen& seen) {
@@ -152,7 +159,8 @@ class StockReader {
   const CsvTable& table_;
   StockColumns columns_;
   std::vector<StockColour> colours_ = {};
-  std::map<std::string, Seen> seen_ = {};
+  std::vector<Seen> seen_ = {};
+  std::vector<std::size_t> by_name_ = {};
 };
 
 }  // namespace detail

@@ -5,9 +5,9 @@
 
 #include <cerrno>
 #include <cstdio>
-#include <memory>
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "handlaid/core/error.hpp"
 
@@ -52,10 +52,22 @@ inline void write_text_file(const std::string& path, std::string_view bytes, con
 
 namespace detail {
 
-struct CloseFile {
-  void operator()(std::FILE* file) const { std::fclose(file); }
+/// An open file, closed at the end. (The header of unique_ptr would weigh more than all of this one.)
+class FileHandle {
+ public:
+  explicit FileHandle(std::FILE* file) : file_(file) {}
+  FileHandle(const FileHandle&) = delete;
+  FileHandle& operator=(const FileHandle&) = delete;
+  ~FileHandle() {
+    if (file_ != nullptr) std::fclose(file_);
+  }
+  std::FILE* get() const { return file_; }
+  /// Closes it; false where the last bytes could not be handed on.
+  bool close() { return std::fclose(std::exchange(file_, nullptr)) == 0; }
+
+ private:
+  std::FILE* file_;
 };
-using FileHandle = std::unique_ptr<std::FILE, CloseFile>;
 
 }  // namespace detail
 
@@ -65,7 +77,7 @@ inline std::string read_text_file(const std::string& path, std::size_t limit) {
   const auto fail = [&] {
     throw Error::bad_input(path, system_fault(errno) + " (reading it)", "check the path and the rights to it");
   };
-  if (file == nullptr) fail();
+  if (file.get() == nullptr) fail();
   std::string text;
   char buffer[16384];
   for (;;) {
@@ -91,12 +103,12 @@ inline void write_text_file(const std::string& path, std::string_view bytes, con
   };
   errno = 0;
   detail::FileHandle file(std::fopen(path.c_str(), "wb"));
-  if (file == nullptr) fail(errno);
+  if (file.get() == nullptr) fail(errno);
   const bool written = std::fwrite(bytes.data(), 1, bytes.size(), file.get()) == bytes.size();
   // Many faults show only when the last bytes are handed on.
   const int fault = written ? 0 : errno;
   errno = 0;
-  const bool closed = std::fclose(file.release()) == 0;
+  const bool closed = file.close();
   if (!written || !closed) {
     const int number = written ? errno : fault;
     struct stat status = {};

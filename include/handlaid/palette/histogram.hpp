@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <concepts>
 #include <cstdint>
-#include <iterator>
 #include <vector>
 
 #include "handlaid/colour/convert.hpp"
@@ -36,8 +35,8 @@ struct Histogram {
 
   friend Histogram operator+(const Histogram& a, const Histogram& b) {
     Histogram sum;
-    sum.bins.reserve(a.bins.size() + b.bins.size());
-    std::merge(a.bins.begin(), a.bins.end(), b.bins.begin(), b.bins.end(), std::back_inserter(sum.bins),
+    sum.bins.resize(a.bins.size() + b.bins.size());
+    std::merge(a.bins.begin(), a.bins.end(), b.bins.begin(), b.bins.end(), sum.bins.begin(),
                [](const Bin& p, const Bin& q) { return p.point < q.point; });
     sum.join_equal();
     return sum;

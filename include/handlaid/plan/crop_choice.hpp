@@ -30,7 +30,7 @@ inline CropBox largest_box(int width, int height, const Proportion& shape, std::
 inline Proportion crop_proportion(const Job& job, int width, int height) {
   if (!job.crop) return proportion(width, height);
   const std::string size = "the picture is " + std::to_string(width) + " x " + std::to_string(height) + " pixels";
-  if (const auto* box = std::get_if<CropBox>(&*job.crop)) {
+  if (const auto* box = job.crop->box()) {
     if (box->left < 0 || box->top < 0 || box->right > width || box->bottom > height || box->width() < 1 ||
         box->height() < 1) {
       throw Error::bad_option("crop", value_text(*job.crop, {}) + " is not inside the picture",
@@ -38,7 +38,7 @@ inline Proportion crop_proportion(const Job& job, int width, int height) {
     }
     return proportion(box->width(), box->height());
   }
-  const auto& aspect = std::get<CropAspect>(*job.crop);
+  const CropAspect& aspect = *job.crop->aspect();
   if (aspect.across < 1 || aspect.down < 1) {
     throw Error::bad_option("crop", value_text(*job.crop, {}) + " is no aspect", "give whole numbers like 3:4");
   }
@@ -81,9 +81,9 @@ inline CropBox choose_crop(const Job& job, const Rectangular& cells, int width, 
                               "give a crop like " + value_text(CropChoice(best), {}) +
                                   ", or leave columns, rows or the board to follow it");
     }
-    if (const auto* box = std::get_if<CropBox>(&*job.crop)) return *box;
+    if (const auto* box = job.crop->box()) return *box;
   }
-  return largest_box(width, height, field, job.crop ? std::get<CropAspect>(*job.crop).focus : std::nullopt);
+  return largest_box(width, height, field, job.crop ? job.crop->aspect()->focus : std::nullopt);
 }
 
 }  // namespace handlaid

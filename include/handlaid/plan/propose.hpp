@@ -137,7 +137,7 @@ inline void propose_shape(const Job& given, int width, int height, Proposal& pro
   proposer.open(&Job::rows, "rows", cells.rows, along("high"));
   proposer.open(&Job::pitch, "pitch", cells.pitch, pitch_sentence(given, cells, one_a_pixel));
 
-  if (!given.crop || !std::holds_alternative<CropBox>(*given.crop)) {
+  if (!given.crop || given.crop->box() == nullptr) {
     job.crop = CropChoice(proposal.crop);
     proposer.say("crop", value_text(*job.crop, unit),
                  proposal.crop == CropBox{0, 0, width, height}
