@@ -17,6 +17,7 @@
 #include "handlaid/core/pipe.hpp"
 #include "handlaid/core/random.hpp"
 #include "handlaid/core/raster.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/core/work.hpp"
 #include "handlaid/dither/ditherer.hpp"
 #include "handlaid/dither/error_diffusion.hpp"

@@ -76,10 +76,11 @@ template <class First, class Second, class V>
   requires Accepts<First, V>
 struct Refusal<Then<First, Second>, V> : Refusal<Second, Applied<First, V>> {};
 
-// The two must have as many parameters as each other, or neither would be the more constrained one.
+// The two must have as many parameters as each other, or neither would be the more constrained one. The type is named,
+// not deduced, so that a pipeline inside a template is not compiled before that template is called.
 template <class V, class S, class Refused = void>
   requires(Value<V> && Accepts<S, V>)
-constexpr auto operator|(V&& value, const S& stage) {
+constexpr std::remove_cvref_t<Applied<S, V>> operator|(V&& value, const S& stage) {
   return stage(std::forward<V>(value));
 }
 template <class V, class S, class Refused = typename Refusal<S, V>::type>

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/csv.hpp"
 #include "handlaid/files/palette_table.hpp"
 #include "handlaid/grid/chart.hpp"
@@ -36,7 +37,8 @@ std::string write_chart(const C& chart) {
 
 /// The numbers of a chart.csv, as many columns and rows as it has; `file` is its name for messages.
 /// Throws Error with the place for a field that is no number from 1 to 999, lines of different lengths, or too many.
-inline Raster<ColourNumber> read_chart_numbers(std::string_view text, const std::string& file);
+template <When = When::called>
+Raster<ColourNumber> read_chart_numbers(std::string_view text, const std::string& file);
 
 /// The chart of a lattice, from chart.csv and palette.csv. A note in the palette is not part of either file.
 /// Throws Error also where the lattice has another size, or a number is not in the palette.
@@ -53,7 +55,8 @@ Chart<L> read_chart(std::string_view chart_text, std::string_view palette_text, 
 namespace detail {
 
 /// A number of one to three digits, 0 for nothing, -1 for anything else.
-inline int chart_number(std::string_view text) {
+template <When = When::called>
+int chart_number(std::string_view text) {
   text = without_blanks(text);
   if (text.size() > 3) return -1;
   int number = 0;
@@ -66,7 +69,8 @@ inline int chart_number(std::string_view text) {
 
 }  // namespace detail
 
-inline Raster<ColourNumber> read_chart_numbers(std::string_view text, const std::string& file) {
+template <When>
+Raster<ColourNumber> read_chart_numbers(std::string_view text, const std::string& file) {
   CsvReader reader(text, file);
   std::vector<CsvField> fields;
   std::vector<ColourNumber> numbers;

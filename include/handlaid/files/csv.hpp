@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "handlaid/core/error.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/plain_text.hpp"
 
 namespace handlaid {
@@ -144,7 +145,8 @@ class CsvReader {
 };
 
 /// A number of tenths, hundredths and so on as a decimal number with all its decimals: 1250 with 2 decimals is "12.50".
-inline std::string decimal_text(std::int64_t value, int decimals) {
+template <When = When::called>
+std::string decimal_text(std::int64_t value, int decimals) {
   std::string digits = std::to_string(value < 0 ? -value : value);
   while (digits.size() <= static_cast<std::size_t>(decimals)) digits.insert(digits.begin(), '0');
   if (decimals > 0) digits.insert(digits.size() - static_cast<std::size_t>(decimals), ".");

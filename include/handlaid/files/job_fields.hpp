@@ -32,6 +32,7 @@ struct JobField {
 };
 
 /// All options, in the order in which they are shown and written.
+template <When = When::called>
 std::span<const JobField> job_fields();
 
 /// The option of that word, or nullptr.
@@ -98,6 +99,7 @@ inline constexpr ValueRange pitch_range = {100, 10'000'000, "0.1 mm to 10 m"};
 inline constexpr ValueRange count_range = {1, 100'000, "1 to 100000"};
 inline constexpr ValueRange tone_range = {-100, 100, "-100 to 100 percent"};
 
+template <When>
 inline constexpr std::array job_field_table = {
     job_field<&Job::picture>("picture", "FILE", "The picture: JPEG, PNG, BMP or PNM.", "must be given"),
     job_field<&Job::title>("title", "TEXT", "What the panel is called on its pages.", "the name of the picture"),
@@ -166,6 +168,9 @@ inline constexpr std::array job_field_table = {
 
 }  // namespace detail
 
-inline std::span<const JobField> job_fields() { return detail::job_field_table; }
+template <When>
+std::span<const JobField> job_fields() {
+  return detail::job_field_table<When::called>;
+}
 
 }  // namespace handlaid

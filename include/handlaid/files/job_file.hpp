@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/job_fields.hpp"
 
 namespace handlaid {
@@ -21,7 +22,8 @@ struct JobConflict {
 
 /// The first option that would have no effect, or that another one contradicts, as far as the job alone shows.
 /// Options that are not given count with what stands for them (see `JobField::without`).
-inline std::optional<JobConflict> find_conflict(const Job& job) {
+template <When = When::called>
+std::optional<JobConflict> find_conflict(const Job& job) {
   const bool strips = job.method == Method::strips;
   const auto needed = [](const char* word, std::string problem, std::string remedy) {
     return JobConflict{word, std::move(problem), std::move(remedy)};
@@ -69,7 +71,8 @@ inline std::optional<JobConflict> find_conflict(const Job& job) {
 }
 
 /// The job as its file would give it back: shares to a billionth. Throws Error for a value out of its range.
-inline Job checked(const Job& job) {
+template <When = When::called>
+Job checked(const Job& job) {
   Job result;
   const LengthUnit unit = job.units.value_or(LengthUnit::millimetres);
   for (const JobField& field : job_fields()) {
@@ -84,16 +87,19 @@ inline Job checked(const Job& job) {
 /// Reads a job file from its text; `file` is its name for messages.
 /// Throws Error naming file and line for a word that is unknown or repeated, a value that is wrong, a line of another
 /// form, bytes that are no text, and an option without effect.
+template <When = When::called>
 Job read_job(std::string_view text, const std::string& file);
 
 /// The text of a job file: the options that are given, lengths in the job's units, a newline at the end.
 /// Throws Error for a text that such a file cannot hold: line breaks, blanks at either end.
+template <When = When::called>
 std::string write_job(const Job& job);
 
 namespace detail {
 
 /// The known word that is nearest to a misspelt one.
-inline std::string nearest_job_word(std::string_view word) {
+template <When = When::called>
+std::string nearest_job_word(std::string_view word) {
   std::vector<std::string> words;
   for (const JobField& field : job_fields()) words.push_back(field.word);
   return nearest_word(word, words);
@@ -101,7 +107,8 @@ inline std::string nearest_job_word(std::string_view word) {
 
 }  // namespace detail
 
-inline Job read_job(std::string_view text, const std::string& file) {
+template <When>
+Job read_job(std::string_view text, const std::string& file) {
   struct Line {
     const JobField* field;
     std::string_view value;
@@ -177,7 +184,8 @@ inline Job read_job(std::string_view text, const std::string& file) {
   return job;
 }
 
-inline std::string write_job(const Job& job) {
+template <When>
+std::string write_job(const Job& job) {
   std::string text = "# A job: every option of the plan. Give it again to get the same plan.\n";
   const LengthUnit unit = job.units.value_or(LengthUnit::millimetres);
   for (const JobField& field : job_fields()) {

@@ -9,6 +9,7 @@
 
 #include "handlaid/colour/hex.hpp"
 #include "handlaid/core/length_text.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/job.hpp"
 #include "handlaid/files/plain_text.hpp"
 
@@ -52,7 +53,8 @@ inline ValueFault not_a(std::string_view text, const std::string& kind, const st
 }
 
 /// An optional sign and at most nine digits, and nothing else.
-inline bool read_whole(std::string_view text, std::int64_t& value) {
+template <When = When::called>
+bool read_whole(std::string_view text, std::int64_t& value) {
   const bool negative = !text.empty() && text.front() == '-';
   std::size_t at = negative ? 1 : 0;
   std::int64_t scale = 1;
@@ -62,7 +64,8 @@ inline bool read_whole(std::string_view text, std::int64_t& value) {
 }
 
 /// `text` up to `mark`; `rest` becomes what follows it, or is left alone where there is no mark.
-inline std::string_view up_to(std::string_view text, std::string_view mark, std::string_view& rest) {
+template <When = When::called>
+std::string_view up_to(std::string_view text, std::string_view mark, std::string_view& rest) {
   const std::size_t at = text.find(mark);
   if (at == text.npos) return text;
   rest = text.substr(at + mark.size());
@@ -85,7 +88,8 @@ bool read_list(std::string_view text, std::array<int, N>& values) {
 
 }  // namespace detail
 
-inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange& range, int& value) {
+template <When = When::called>
+ValueFault read_value(std::string_view text, LengthUnit, const ValueRange& range, int& value) {
   if (!text.empty() && text.back() == '%') text = without_blanks(text.substr(0, text.size() - 1));
   std::int64_t whole = 0;
   if (!detail::read_whole(text, whole))
@@ -99,7 +103,8 @@ inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange
 inline std::string value_text(int value, LengthUnit) { return std::to_string(value); }
 
 /// A share: "0.03" or "3 %".
-inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange& range, double& value) {
+template <When = When::called>
+ValueFault read_value(std::string_view text, LengthUnit, const ValueRange& range, double& value) {
   std::string_view number = text;
   const bool percent = !number.empty() && number.back() == '%';
   if (percent) number = without_blanks(number.substr(0, number.size() - 1));
@@ -120,7 +125,8 @@ inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange
   return {};
 }
 /// "3 %"; shares are held to a billionth.
-inline std::string value_text(double value, LengthUnit) {
+template <When = When::called>
+std::string value_text(double value, LengthUnit) {
   if (!(value >= 0 && value < 1e6)) return "not a number";
   auto billionths = static_cast<std::int64_t>(value * 1e9 + 0.5);
   std::string text = std::to_string(billionths / 10'000'000);
@@ -133,7 +139,8 @@ inline std::string value_text(double value, LengthUnit) {
   return text + " %";
 }
 
-inline ValueFault read_value(std::string_view text, LengthUnit bare, const ValueRange& range, Length& value) {
+template <When = When::called>
+ValueFault read_value(std::string_view text, LengthUnit bare, const ValueRange& range, Length& value) {
   Length length;
   if (!parse_length(text, bare, length)) {
     return detail::not_a(text, "a length", "write it like 11 mm, 0.5 in or 7/16 in");
@@ -147,7 +154,8 @@ inline ValueFault read_value(std::string_view text, LengthUnit bare, const Value
 inline std::string value_text(Length value, LengthUnit unit) { return to_text(value, unit); }
 
 /// "792 x 1056 mm"; a width without unit takes the unit of the height.
-inline ValueFault read_value(std::string_view text, LengthUnit bare, const ValueRange& range, Size& value) {
+template <When = When::called>
+ValueFault read_value(std::string_view text, LengthUnit bare, const ValueRange& range, Size& value) {
   const ValueFault fault = detail::not_a(text, "a width and a height", "write it like 792x1056 mm or 31 1/2 x 42 in");
   std::string_view height = {};
   std::string_view width = detail::up_to(text, "\u00d7", height);
@@ -178,7 +186,8 @@ inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange
 }
 inline std::string value_text(const Srgb8& value, LengthUnit) { return to_hex(value); }
 
-inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange&, ColourLock& value) {
+template <When = When::called>
+ValueFault read_value(std::string_view text, LengthUnit, const ValueRange&, ColourLock& value) {
   if (text.empty()) return {"nothing is given", "give a name of the stock, or a colour as #rrggbb"};
   if (text.front() != '#') {
     value = {.name = std::string(text)};
@@ -191,7 +200,8 @@ inline std::string value_text(const ColourLock& value, LengthUnit) {
   return value.name.empty() ? to_hex(value.colour) : value.name;
 }
 
-inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange&, std::string& value) {
+template <When = When::called>
+ValueFault read_value(std::string_view text, LengthUnit, const ValueRange&, std::string& value) {
   if (text.empty()) return {"nothing is given", "give a text"};
   value = text;
   return {};
@@ -199,7 +209,8 @@ inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange
 inline std::string value_text(const std::string& value, LengthUnit) { return value; }
 
 /// "left,top,right,bottom", "3:4", or "3:4@x,y" with a place to keep near the middle; pixels as on the ruler.
-inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange&, CropChoice& value) {
+template <When = When::called>
+ValueFault read_value(std::string_view text, LengthUnit, const ValueRange&, CropChoice& value) {
   const ValueFault fault =
       detail::not_a(text, "a crop", "write left,top,right,bottom in pixels, or an aspect like 3:4, or 3:4@x,y");
   if (text.find(':') == text.npos) {
@@ -231,7 +242,8 @@ inline ValueFault read_value(std::string_view text, LengthUnit, const ValueRange
   value = crop;
   return {};
 }
-inline std::string value_text(const CropChoice& value, LengthUnit) {
+template <When = When::called>
+std::string value_text(const CropChoice& value, LengthUnit) {
   if (const auto* box = value.box()) {
     return std::to_string(box->left) + "," + std::to_string(box->top) + "," + std::to_string(box->right) + "," +
            std::to_string(box->bottom);

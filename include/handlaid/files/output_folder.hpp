@@ -15,6 +15,7 @@
 #include <vector>
 
 #include "handlaid/core/error.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/text_file.hpp"
 
 namespace handlaid {
@@ -33,6 +34,7 @@ class OutputFolder {
  public:
   /// Makes the folder that is written to. Throws Error when `path` is a file, a link, a folder with something in it
   /// that may not be replaced, or has no name of its own (".", ".."), and when nothing can be made beside it.
+  template <When = When::called>
   explicit OutputFolder(const std::string& path, OutputFolderOptions options = {});
   OutputFolder(const OutputFolder&) = delete;
   OutputFolder& operator=(const OutputFolder&) = delete;
@@ -52,6 +54,7 @@ class OutputFolder {
 
   /// Moves the folder into place and removes the one it replaces. Throws Error where that is not possible; then the
   /// old one stands where it stood.
+  template <When = When::called>
   void finish();
 
   const std::string& path() const { return path_; }
@@ -125,7 +128,8 @@ class OutputFolder {
   std::string working_ = {};
 };
 
-inline OutputFolder::OutputFolder(const std::string& path, OutputFolderOptions options)
+template <When>
+OutputFolder::OutputFolder(const std::string& path, OutputFolderOptions options)
     : path_(path), options_(std::move(options)) {
   while (path_.size() > 1 && path_.ends_with('/')) path_.pop_back();
   const std::string last = path_.substr(path_.rfind('/') + 1);
@@ -146,7 +150,8 @@ inline OutputFolder::OutputFolder(const std::string& path, OutputFolderOptions o
   working_ = take_beside(".part", [](const std::string& name) { return mkdir(name.c_str(), 0777) == 0; });
 }
 
-inline void OutputFolder::finish() {
+template <When>
+void OutputFolder::finish() {
   std::string old;
   if (kind_of(path_) == Kind::folder) {
     check_replaceable();  // again: somebody may have put something there meanwhile

@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/csv_table.hpp"
 #include "handlaid/grid/runs.hpp"
 #include "handlaid/palette/palette.hpp"
@@ -19,7 +20,8 @@ inline constexpr std::array<const char*, 3> lock_words = {"", "used", "exact onl
 
 /// The text of palette.csv: number, name, colour, lock (nothing, used or exact only), cells, runs, courses, pieces,
 /// spares, needed. `takeoff` is of the chart that `count` is of. Throws Error where the two have different cells.
-inline std::string write_palette(const PieceTakeoff& takeoff, const Tally& count) {
+template <When = When::called>
+std::string write_palette(const PieceTakeoff& takeoff, const Tally& count) {
   CsvWriter csv;
   for (const char* heading :
        {"number", "name", "colour", "lock", "cells", "runs", "courses", "pieces", "spares", "needed"}) {
@@ -49,7 +51,8 @@ inline std::string write_palette(const PieceTakeoff& takeoff, const Tally& count
 /// Reads number, name, colour and, where there is such a column, lock; other columns are passed over, because they
 /// are counted again from the chart. Lines may stand in any order. `file` is the name for messages.
 /// Throws Error with the place for a missing column, a wrong value, or a number that is missing or there twice.
-inline Palette read_palette(std::string_view text, const std::string& file) {
+template <When = When::called>
+Palette read_palette(std::string_view text, const std::string& file) {
   CsvTable table(text, file, "a table with the columns number, name, colour");
   const int number_column = table.need("number");
   const int name_column = table.need("name");

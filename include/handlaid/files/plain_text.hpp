@@ -7,11 +7,14 @@
 #include <string_view>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
+
 namespace handlaid {
 
 /// Where bytes stop being UTF-8 (RFC 3629) without control characters other than tabs and line ends; the size of `text`
 /// where they never do.
-inline std::size_t first_not_text(std::string_view text) {
+template <When = When::called>
+std::size_t first_not_text(std::string_view text) {
   const auto byte = [&](std::size_t i) { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U; };
   std::size_t at = 0;
   while (at < text.size()) {
@@ -61,7 +64,8 @@ struct TextPlace {
 };
 
 /// Without spaces and tabs at both ends.
-inline std::string_view without_blanks(std::string_view text) {
+template <When = When::called>
+std::string_view without_blanks(std::string_view text) {
   const auto blank = [](char c) { return c == ' ' || c == '\t'; };
   while (!text.empty() && blank(text.front())) text.remove_prefix(1);
   while (!text.empty() && blank(text.back())) text.remove_suffix(1);
@@ -70,7 +74,8 @@ inline std::string_view without_blanks(std::string_view text) {
 
 /// How many letters must be changed, added, dropped or swapped with the next one to make one word of the other
 /// (F. Damerau, "A technique for computer detection and correction of spelling errors", CACM 7(3), 1964).
-inline std::size_t letters_between(std::string_view a, std::string_view b) {
+template <When = When::called>
+std::size_t letters_between(std::string_view a, std::string_view b) {
   std::vector<std::size_t> before_last(b.size() + 1);
   std::vector<std::size_t> last(b.size() + 1);
   std::vector<std::size_t> now(b.size() + 1);
@@ -91,7 +96,8 @@ inline std::size_t letters_between(std::string_view a, std::string_view b) {
 
 /// The word of the list that is nearest to a misspelt one, the first of equals; empty for an empty list.
 /// Only the first 40 bytes of each count.
-inline std::string nearest_word(std::string_view word, const std::vector<std::string>& list) {
+template <When = When::called>
+std::string nearest_word(std::string_view word, const std::vector<std::string>& list) {
   std::string best;
   std::size_t least = static_cast<std::size_t>(-1);
   for (const std::string& candidate : list) {
@@ -105,7 +111,8 @@ inline std::string nearest_word(std::string_view word, const std::vector<std::st
 }
 
 /// A text as it can be shown in one line of a message: in quotes, at most 40 bytes of it, line breaks as spaces.
-inline std::string quoted_in_message(std::string_view text) {
+template <When = When::called>
+std::string quoted_in_message(std::string_view text) {
   std::string shown(text.substr(0, 40));
   if (text.size() > 40) {
     while (!shown.empty() && (static_cast<unsigned char>(shown.back()) & 0xc0U) == 0x80) shown.pop_back();

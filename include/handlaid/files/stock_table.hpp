@@ -17,6 +17,7 @@
 #include <utility>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/csv_table.hpp"
 #include "handlaid/palette/stock.hpp"
 #include "handlaid/solve/pack_mix.hpp"
@@ -28,9 +29,11 @@ inline constexpr std::size_t most_stock_colours = 10'000;
 
 /// Reads a stock; `file` is its name for messages. Throws Error with file, line and column for a missing or unknown
 /// column, a wrong colour, number or price, a pack that stands there twice, and a text that is empty or not UTF-8.
+template <When = When::called>
 Stock read_stock(std::string_view text, const std::string& file);
 
 /// The text of a stock file; reading it gives the same stock.
+template <When = When::called>
 std::string write_stock(const Stock& stock);
 
 namespace detail {
@@ -43,7 +46,8 @@ struct StockColumns {
   std::optional<int> in_hand = {};
 };
 
-inline StockColumns stock_columns(const CsvTable& table, std::string& currency) {
+template <When = When::called>
+StockColumns stock_columns(const CsvTable& table, std::string& currency) {
   StockColumns columns;
   const auto american = table.find("color");
   columns.name = table.need("name");
@@ -165,7 +169,8 @@ class StockReader {
 
 }  // namespace detail
 
-inline Stock read_stock(std::string_view text, const std::string& file) {
+template <When>
+Stock read_stock(std::string_view text, const std::string& file) {
   CsvTable table(text, file, "a table with the columns name, colour, pieces, price");
   std::string currency;
   const detail::StockColumns columns = detail::stock_columns(table, currency);
@@ -176,7 +181,8 @@ inline Stock read_stock(std::string_view text, const std::string& file) {
   return stock;
 }
 
-inline std::string write_stock(const Stock& stock) {
+template <When>
+std::string write_stock(const Stock& stock) {
   CsvWriter csv;
   const std::string price = stock.currency.empty() ? "price" : "price " + stock.currency;
   csv.field("name").field("colour").field("pieces").field(price).field("in hand").end_line();

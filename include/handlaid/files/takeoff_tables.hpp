@@ -7,6 +7,7 @@
 
 #include "handlaid/colour/hex.hpp"
 #include "handlaid/core/length_text.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/csv.hpp"
 #include "handlaid/takeoff/board_marks.hpp"
 #include "handlaid/takeoff/packs.hpp"
@@ -24,7 +25,8 @@ inline std::string write_takeoff(const PieceTakeoff& takeoff, const Order& order
 
 /// The text of strips.csv, a line for each section of each strip, from the bottom course up and from the datum end on:
 /// course, section, number (nothing for a gap), name, first and last column, where the section starts and ends in mm.
-inline std::string write_strips(const StripTakeoff& takeoff, const Palette& palette) {
+template <When = When::called>
+std::string write_strips(const StripTakeoff& takeoff, const Palette& palette) {
   CsvWriter csv;
   for (const char* heading :
        {"course", "section", "number", "name", "first column", "last column", "cells", "start mm", "end mm"}) {
@@ -48,7 +50,8 @@ inline std::string write_strips(const StripTakeoff& takeoff, const Palette& pale
 
 /// The text of marks.csv: direction (across: from the board's left edge; up: from its lower edge), mark (how many
 /// columns or courses lie before it), mm exactly, and inches to a thousandth.
-inline std::string write_marks(const BoardMarks& marks) {
+template <When = When::called>
+std::string write_marks(const BoardMarks& marks) {
   CsvWriter csv;
   csv.field("direction").field("mark").field("mm").field("in").end_line();
   const auto add = [&](const char* direction, const std::vector<Length>& list) {
@@ -65,7 +68,8 @@ inline std::string write_marks(const BoardMarks& marks) {
 
 namespace detail {
 
-inline std::string takeoff_table(const PieceTakeoff& takeoff, const Order* order) {
+template <When = When::called>
+std::string takeoff_table(const PieceTakeoff& takeoff, const Order* order) {
   CsvWriter csv;
   for (const char* heading : {"number", "name", "colour", "cells", "pieces", "spares", "needed"}) csv.field(heading);
   if (order != nullptr) {

@@ -10,6 +10,7 @@
 #include <utility>
 
 #include "handlaid/core/error.hpp"
+#include "handlaid/core/when_called.hpp"
 
 namespace handlaid {
 
@@ -17,7 +18,8 @@ namespace handlaid {
 inline constexpr std::size_t most_text_bytes = 400'000'000;
 
 /// What the system said, in words.
-inline std::string system_fault(int number) {
+template <When = When::called>
+std::string system_fault(int number) {
   switch (number) {
     case ENOENT:
       return "there is no such file or folder";
@@ -44,11 +46,13 @@ inline std::string system_fault(int number) {
 }
 
 /// The bytes of a file. Throws Error when it cannot be read, or has more than `limit` bytes: reading stops there.
-inline std::string read_text_file(const std::string& path, std::size_t limit = most_text_bytes);
+template <When = When::called>
+std::string read_text_file(const std::string& path, std::size_t limit = most_text_bytes);
 
 /// Writes a file; what stood there before is lost. Throws Error when not every byte was taken; then the half-written
 /// file is taken away again. `where` is the name for messages, empty for the path.
-inline void write_text_file(const std::string& path, std::string_view bytes, const std::string& where = {});
+template <When = When::called>
+void write_text_file(const std::string& path, std::string_view bytes, const std::string& where = {});
 
 namespace detail {
 
@@ -71,7 +75,8 @@ class FileHandle {
 
 }  // namespace detail
 
-inline std::string read_text_file(const std::string& path, std::size_t limit) {
+template <When>
+std::string read_text_file(const std::string& path, std::size_t limit) {
   errno = 0;
   const detail::FileHandle file(std::fopen(path.c_str(), "rb"));
   const auto fail = [&] {
@@ -95,7 +100,8 @@ inline std::string read_text_file(const std::string& path, std::size_t limit) {
   }
 }
 
-inline void write_text_file(const std::string& path, std::string_view bytes, const std::string& where) {
+template <When>
+void write_text_file(const std::string& path, std::string_view bytes, const std::string& where) {
   const auto fail = [&](int number) {
     throw Error::bad_output(
         where.empty() ? path : where, system_fault(number) + " (writing it)",

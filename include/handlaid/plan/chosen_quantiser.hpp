@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "handlaid/core/pipe.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/dither/error_diffusion.hpp"
 #include "handlaid/dither/ordered.hpp"
 #include "handlaid/files/job.hpp"
@@ -27,7 +28,8 @@ Chart<typename T::lattice_type> quantise_as_chosen(const Job& job, const T& cell
 namespace detail {
 
 /// The locked colours, with their names where the stock has them.
-inline std::vector<PaletteEntry> entries_of_locks(const Job& job, const std::optional<Stock>& stock) {
+template <When = When::called>
+std::vector<PaletteEntry> entries_of_locks(const Job& job, const std::optional<Stock>& stock) {
   std::vector<PaletteEntry> locked;
   for (const ColourLock& lock : job.locks) {
     PaletteEntry entry = {.colour = lock.colour, .name = lock.name, .lock = Lock::used};

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "handlaid/core/error.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/job_values.hpp"
 #include "handlaid/image/crop.hpp"
 #include "handlaid/plan/shape.hpp"
@@ -15,7 +16,8 @@ namespace handlaid {
 
 /// The largest box of that proportion in a picture of `width` x `height` pixels, its middle as near as can be to the
 /// middle of the pixel `focus`, or of the picture.
-inline CropBox largest_box(int width, int height, const Proportion& shape, std::optional<CropFocus> focus = {}) {
+template <When = When::called>
+CropBox largest_box(int width, int height, const Proportion& shape, std::optional<CropFocus> focus = {}) {
   CropTo crop = {.width_part = shape.width, .height_part = shape.height};
   if (focus) {
     crop.focus_x = (focus->x + 0.5) / width;
@@ -27,7 +29,8 @@ inline CropBox largest_box(int width, int height, const Proportion& shape, std::
 
 /// The proportion that the maker chose for the crop, or that of the whole picture.
 /// Throws Error for a box or a focus outside the picture.
-inline Proportion crop_proportion(const Job& job, int width, int height) {
+template <When = When::called>
+Proportion crop_proportion(const Job& job, int width, int height) {
   if (!job.crop) return proportion(width, height);
   const std::string size = "the picture is " + std::to_string(width) + " x " + std::to_string(height) + " pixels";
   if (const auto* box = job.crop->box()) {
@@ -50,7 +53,8 @@ inline Proportion crop_proportion(const Job& job, int width, int height) {
 }
 
 /// How much wider than high, in thousandths, `shape` is against `other`; negative for narrower.
-inline std::int64_t stretch_permille(const Proportion& shape, const Proportion& other) {
+template <When = When::called>
+std::int64_t stretch_permille(const Proportion& shape, const Proportion& other) {
   const std::int64_t a = shape.width * other.height;
   const std::int64_t b = shape.height * other.width;
   return a >= b ? (a - b) * 1'000 / b : -((b - a) * 1'000 / a);
@@ -59,7 +63,8 @@ inline std::int64_t stretch_permille(const Proportion& shape, const Proportion& 
 /// The part of the picture that fills `cells`. A box is taken as it is; an aspect, or none, becomes the largest box in
 /// the very shape of the cells. Throws Error where a chosen shape is more than 5 % off that of the cells, and by more
 /// than half a cell.
-inline CropBox choose_crop(const Job& job, const Rectangular& cells, int width, int height) {
+template <When = When::called>
+CropBox choose_crop(const Job& job, const Rectangular& cells, int width, int height) {
   const Proportion wanted = crop_proportion(job, width, height);
   const Size extent = cells.extent();
   const Proportion field = proportion(extent.width.um(), extent.height.um());

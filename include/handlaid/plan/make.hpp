@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "handlaid/colour/oklab.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/core/work.hpp"
 #include "handlaid/grid/map_to.hpp"
 #include "handlaid/image/convert.hpp"
@@ -112,7 +113,8 @@ inline Tone tone_of(const Job& job) {
 }
 
 /// Everything that is counted from the chart.
-inline void take_off(Plan& plan, const std::optional<Stock>& stock) {
+template <When = When::called>
+void take_off(Plan& plan, const std::optional<Stock>& stock) {
   const Job& job = plan.job;
   plan.tally = plan.chart | tally;
   plan.pieces = Pieces{.per_cell = job.pieces_per_cell.value_or(1)}.from_tally(plan.tally, plan.chart.palette);

@@ -9,6 +9,7 @@
 #include "handlaid/colour/cie.hpp"
 #include "handlaid/colour/convert.hpp"
 #include "handlaid/colour/difference.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/profile.hpp"
 #include "handlaid/plan/crop_choice.hpp"
 #include "handlaid/plan/plan.hpp"
@@ -20,6 +21,7 @@ namespace handlaid {
 inline constexpr double alike_difference = 5;
 
 /// The notes on a plan whose figures are complete.
+template <When = When::called>
 std::vector<std::string> notes_on(const Plan& plan);
 
 namespace detail {
@@ -31,7 +33,8 @@ inline std::string percent_of(std::int64_t thousandths) {
 }
 
 /// "1", "1 and 2", "1, 2 and 3"; of many the first ten.
-inline std::string listed(const std::vector<std::string>& items) {
+template <When = When::called>
+std::string listed(const std::vector<std::string>& items) {
   constexpr std::size_t most = 10;
   std::string text;
   const std::size_t shown = std::min(items.size(), most);
@@ -49,7 +52,8 @@ inline void note_profile(const PictureProfile& profile, std::vector<std::string>
   if (!sentence.empty()) notes.insert(notes.begin(), sentence);
 }
 
-inline void note_picture(const Plan& plan, std::vector<std::string>& notes) {
+template <When = When::called>
+void note_picture(const Plan& plan, std::vector<std::string>& notes) {
   const Rectangular& cells = plan.chart.lattice;
   if (plan.crop.width() < cells.columns || plan.crop.height() < cells.rows) {
     notes.push_back("The part of the picture has only " + std::to_string(plan.crop.width()) + " x " +
@@ -65,7 +69,8 @@ inline void note_picture(const Plan& plan, std::vector<std::string>& notes) {
   }
 }
 
-inline void note_colours(const Plan& plan, std::vector<std::string>& notes) {
+template <When = When::called>
+void note_colours(const Plan& plan, std::vector<std::string>& notes) {
   const Palette& palette = plan.chart.palette;
   if (!palette.note.empty()) notes.push_back(palette.note);
   std::vector<std::string> unused;
@@ -94,7 +99,8 @@ inline void note_colours(const Plan& plan, std::vector<std::string>& notes) {
   }
 }
 
-inline void note_takeoff(const Plan& plan, std::vector<std::string>& notes) {
+template <When = When::called>
+void note_takeoff(const Plan& plan, std::vector<std::string>& notes) {
   const std::int64_t laid = plan.tally.laid();
   const bool dithered = plan.job.dither.value_or(DitherChoice::none) != DitherChoice::none;
   if (plan.lone_cells * 10 > laid) {
@@ -123,7 +129,8 @@ inline void note_takeoff(const Plan& plan, std::vector<std::string>& notes) {
 
 }  // namespace detail
 
-inline std::vector<std::string> notes_on(const Plan& plan) {
+template <When>
+std::vector<std::string> notes_on(const Plan& plan) {
   std::vector<std::string> notes;
   detail::note_picture(plan, notes);
   detail::note_colours(plan, notes);

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/job_file.hpp"
 #include "handlaid/palette/stock.hpp"
 #include "handlaid/plan/crop_choice.hpp"
@@ -26,6 +27,7 @@ struct Proposal {
 /// Proposing again from the result changes nothing and gives no reasons. What stands for "nothing", such as a contrast
 /// of 0, is left out of the result.
 /// Throws Error where options contradict each other, the picture, or the stock, or would have no effect.
+template <When = When::called>
 Proposal propose(const Job& given, int width, int height, const Stock* stock = nullptr);
 
 /// Whether a stock counts pieces: a list of paints has neither packs of pieces nor pieces in hand.
@@ -35,7 +37,8 @@ inline bool sells_pieces(const Stock& stock) {
 }
 
 /// "16,700": thousands set apart.
-inline std::string grouped(std::int64_t number) {
+template <When = When::called>
+std::string grouped(std::int64_t number) {
   std::string digits = std::to_string(number);
   for (auto at = static_cast<std::ptrdiff_t>(digits.size()) - 3; at > (number < 0 ? 1 : 0); at -= 3) {
     digits.insert(static_cast<std::size_t>(at), ",");
@@ -71,7 +74,8 @@ class Proposer {
 };
 
 /// The name of a file without its folders and its ending.
-inline std::string stem_of(const std::string& path) {
+template <When = When::called>
+std::string stem_of(const std::string& path) {
   const std::size_t slash = path.find_last_of("/\\");
   const std::string name = slash == path.npos ? path : path.substr(slash + 1);
   const std::size_t dot = name.find_last_of('.');
@@ -84,7 +88,8 @@ inline std::string hours_text(std::int64_t pieces) {
   return hours < 2 ? "an hour or two" : "about " + grouped(hours) + " hours";
 }
 
-inline std::string pitch_sentence(const Job& given, const Rectangular& cells, bool one_a_pixel) {
+template <When = When::called>
+std::string pitch_sentence(const Job& given, const Rectangular& cells, bool one_a_pixel) {
   const std::int64_t count = std::int64_t{cells.columns} * cells.rows;
   const std::string work = grouped(count) + (count == 1 ? " cell" : " cells") +
                            " in all: " + hours_text(count * given.pieces_per_cell.value_or(1)) + " of laying at " +
@@ -96,7 +101,8 @@ inline std::string pitch_sentence(const Job& given, const Rectangular& cells, bo
   return "Cells enough to show a face, few enough to lay. " + work;
 }
 
-inline void propose_shape(const Job& given, int width, int height, Proposal& proposal) {
+template <When = When::called>
+void propose_shape(const Job& given, int width, int height, Proposal& proposal) {
   Job& job = proposal.job;
   Proposer proposer(proposal);
   const LengthUnit unit = *job.units;
@@ -148,7 +154,8 @@ inline void propose_shape(const Job& given, int width, int height, Proposal& pro
   }
 }
 
-inline void propose_colours(const Stock* stock, Proposal& proposal) {
+template <When = When::called>
+void propose_colours(const Stock* stock, Proposal& proposal) {
   Job& job = proposal.job;
   Proposer proposer(proposal);
   const auto locked = static_cast<int>(job.locks.size());
@@ -205,7 +212,8 @@ inline void propose_colours(const Stock* stock, Proposal& proposal) {
   }
 }
 
-inline void propose_takeoff(Proposal& proposal) {
+template <When = When::called>
+void propose_takeoff(Proposal& proposal) {
   Job& job = proposal.job;
   Proposer proposer(proposal);
   proposer.open(&Job::pieces_per_cell, "pieces-per-cell", 1,
@@ -225,7 +233,8 @@ inline void propose_takeoff(Proposal& proposal) {
 
 }  // namespace detail
 
-inline Proposal propose(const Job& given, int width, int height, const Stock* stock) {
+template <When>
+Proposal propose(const Job& given, int width, int height, const Stock* stock) {
   if (width < 1 || height < 1) {
     throw Error::bad_input("picture", "it has no pixels", "give a picture with something in it");
   }

@@ -10,6 +10,7 @@
 
 #include "handlaid/core/error.hpp"
 #include "handlaid/core/length_text.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/job.hpp"
 #include "handlaid/grid/lattice.hpp"
 
@@ -43,6 +44,7 @@ constexpr Length usual_length(LengthUnit unit) { return unit == LengthUnit::mill
 /// The cells of a job, with whatever it leaves open filled in. `picture` is the proportion of the part that is shown.
 /// With `cells_of_picture` (columns and rows) a small picture gets one cell a pixel where the job says nothing of size.
 /// Throws Error where columns, rows, pitch and board contradict each other.
+template <When = When::called>
 Rectangular shape_panel(const Job& job, const Proportion& picture, std::optional<Proportion> cells_of_picture = {});
 
 namespace detail {
@@ -54,7 +56,8 @@ constexpr std::int64_t in_proportion(std::int64_t a, std::int64_t b, std::int64_
 
 /// The largest pitch of which `count` fit in `length`, in the coarsest steps that a rule shows and that give away at
 /// most one part in `parts`.
-inline Length fitting_pitch(Length length, std::int64_t count, LengthUnit unit, std::int64_t parts = 100) {
+template <When = When::called>
+Length fitting_pitch(Length length, std::int64_t count, LengthUnit unit, std::int64_t parts = 100) {
   const Length exact = Length::from_um(length.um() / count);
   for (const int step : {16, 32, 64}) {
     if (unit == LengthUnit::millimetres) break;
@@ -73,7 +76,8 @@ inline Length fitting_pitch(Length length, std::int64_t count, LengthUnit unit, 
 
 /// The pitch that fills a board best: near 6,000 cells, little board left over, and easy to read off a rule.
 /// A board that is not `fixed` is cut to the cells, so that what is left over does not count.
-inline Length filling_pitch(const Size& board, LengthUnit unit, bool fixed) {
+template <When = When::called>
+Length filling_pitch(const Size& board, LengthUnit unit, bool fixed) {
   std::optional<Length> best;
   std::int64_t least = 0;
   const auto weigh = [&](Length pitch, std::int64_t awkward) {
@@ -106,8 +110,8 @@ inline Length filling_pitch(const Size& board, LengthUnit unit, bool fixed) {
 }
 
 /// Refuses cells that are wider or higher than their board. Half a micrometre a cell is the rounding of the pitch.
-inline void check_side(const char* side, const char* cells, std::int64_t count, Length pitch, Length board,
-                       LengthUnit unit) {
+template <When = When::called>
+void check_side(const char* side, const char* cells, std::int64_t count, Length pitch, Length board, LengthUnit unit) {
   const Length all = pitch.times(count);
   if (all <= board + Length::from_um(count)) return;
   const std::int64_t fit = std::max<std::int64_t>(board.count_of(pitch), 0);
@@ -123,7 +127,8 @@ inline void check_side(const char* side, const char* cells, std::int64_t count, 
 
 }  // namespace detail
 
-inline Rectangular shape_panel(const Job& job, const Proportion& picture, std::optional<Proportion> cells_of_picture) {
+template <When>
+Rectangular shape_panel(const Job& job, const Proportion& picture, std::optional<Proportion> cells_of_picture) {
   const LengthUnit unit = job.units.value_or(LengthUnit::millimetres);
   if (job.course_pitch && !job.pitch) {
     throw Error::bad_option("course-pitch", "it says nothing without the pitch", "give the pitch too");

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "handlaid/core/executor.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/core/work.hpp"
 #include "handlaid/files/chart_table.hpp"
 #include "handlaid/files/job_file.hpp"
@@ -41,7 +42,8 @@ inline std::string preview_bytes(const Plan& plan, int longer_side) {
 }
 
 /// In the order of their use; what the plan has no use for is left out.
-inline std::vector<SheetMaker> sheet_makers(const Plan& plan) {
+template <When = When::called>
+std::vector<SheetMaker> sheet_makers(const Plan& plan) {
   std::vector<SheetMaker> makers = {
       {"index.html", [](const Plan& p) { return bench_book(p, preview_bytes(p, 720)); }},
       {"plan.job", [](const Plan& p) { return write_job(p.job); }},
@@ -70,7 +72,8 @@ inline std::vector<SheetMaker> sheet_makers(const Plan& plan) {
 /// Every sheet of the plan: index.html (the bench book: open it first), plan.job, chart.csv, palette.csv, takeoff.csv,
 /// marks.csv, strips.csv (only where strips are painted), plan.json, chart.svg, preview.png, crop_ruler.png (only where
 /// the plan has a thumbnail). The same plan gives the same bytes for any number of threads.
-inline std::vector<SheetFile> make_sheets(const Plan& plan, const Work& work = {}) {
+template <When = When::called>
+std::vector<SheetFile> make_sheets(const Plan& plan, const Work& work = {}) {
   if (!work.progress("drawing the sheets", 0)) throw Error::stopped("drawing the sheets");
   const std::vector<detail::SheetMaker> makers = detail::sheet_makers(plan);
   std::vector<SheetFile> files(makers.size());

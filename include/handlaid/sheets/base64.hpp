@@ -5,10 +5,13 @@
 #include <string>
 #include <string_view>
 
+#include "handlaid/core/when_called.hpp"
+
 namespace handlaid {
 
 /// The bytes as base64, padded, without line breaks.
-inline std::string base64(std::string_view bytes) {
+template <When = When::called>
+std::string base64(std::string_view bytes) {
   constexpr char alphabet[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
   std::string text;
   text.reserve((bytes.size() + 2) / 3 * 4);

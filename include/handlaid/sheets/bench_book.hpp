@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/base64.hpp"
 #include "handlaid/sheets/book_chart.hpp"
@@ -22,7 +23,8 @@ namespace handlaid {
 
 /// The page as HTML. `preview_png` is shown on the first page; empty for none.
 /// What belongs to another method than the plan's is left out.
-inline std::string bench_book(const Plan& plan, const std::string& preview_png) {
+template <When = When::called>
+std::string bench_book(const Plan& plan, const std::string& preview_png) {
   struct Section {
     BookSection name;
     void (*add)(Markup&, const Plan&);

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
 #include "handlaid/sheets/chart_cells.hpp"
@@ -26,7 +27,8 @@ struct ChartPages {
 
 /// At most 24 x 32 cells a part, fewer where cells are long, so that numerals stay at least 2.2 mm high. The parts are
 /// about equal, and their cells are equally large on all pages.
-inline ChartPages chart_pages(const Chart<>& chart) {
+template <When = When::called>
+ChartPages chart_pages(const Chart<>& chart) {
   constexpr Length page_width = 170 * mm;  // for cells: A4 and Letter, less margins, counts and heading
   constexpr Length page_height = 226 * mm;
   constexpr std::int64_t smallest_um = 7'000;
@@ -68,7 +70,8 @@ inline ChartPages chart_pages(const Chart<>& chart) {
 namespace detail {
 
 /// The parts as lines on the outline of the panel; `marked` is filled, 0 for none; numbers where `numbered`.
-inline void add_map(Markup& page, const ChartPages& pages, const Chart<>& chart, std::size_t marked, bool numbered) {
+template <When = When::called>
+void add_map(Markup& page, const ChartPages& pages, const Chart<>& chart, std::size_t marked, bool numbered) {
   const Size extent = chart.lattice.extent();
   const Length longer = std::max(extent.width, extent.height);
   const auto across_to = [&](int columns) {
@@ -125,7 +128,8 @@ inline void add_map(Markup& page, const ChartPages& pages, const Chart<>& chart,
   page.close().line();
 }
 
-inline void add_part(Markup& page, const Plan& plan, const ChartPages& pages, std::size_t index) {
+template <When = When::called>
+void add_part(Markup& page, const Plan& plan, const ChartPages& pages, std::size_t index) {
   const ChartPart& part = pages.parts[index];
   const Length margin = 6.5 * mm;
   CellFrame frame{part, margin, margin, pages.cell_width, pages.cell_height};
@@ -158,7 +162,8 @@ inline void add_part(Markup& page, const Plan& plan, const ChartPages& pages, st
 
 }  // namespace detail
 
-inline void add_chart(Markup& page, const Plan& plan) {
+template <When = When::called>
+void add_chart(Markup& page, const Plan& plan) {
   const ChartPages pages = chart_pages(plan.chart);
   begin_section(page, chart_section);
   add_paragraph(page,

@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
 #include "handlaid/sheets/figures.hpp"
@@ -19,7 +20,8 @@ inline constexpr const char* tie = "\u00a0";
 inline constexpr const char* between_runs = "\u2003 ";
 
 /// "→ 132", with a mark of whole inches and sixteenths kept together.
-inline std::string up_to_mark(Length mark, LengthUnit unit) {
+template <When = When::called>
+std::string up_to_mark(Length mark, LengthUnit unit) {
   std::string text = mark_text(mark, unit);
   const std::size_t space = text.find(' ');
   if (space != text.npos) text.replace(space, 1, tie);
@@ -27,7 +29,8 @@ inline std::string up_to_mark(Length mark, LengthUnit unit) {
 }
 
 /// "12 × 3 → 132" for each run: cells, colour, and where the run ends.
-inline std::string course_text(const Plan& plan, int course, LengthUnit unit) {
+template <When = When::called>
+std::string course_text(const Plan& plan, int course, LengthUnit unit) {
   std::string text;
   for_each_run(plan.chart, course, [&](const Run& run) {
     if (!text.empty()) text += between_runs;
@@ -41,7 +44,8 @@ inline std::string course_text(const Plan& plan, int course, LengthUnit unit) {
 }
 
 /// "3 → 132" for each section: its colour, and where it ends.
-inline std::string strip_text(const Strip& strip, LengthUnit unit) {
+template <When = When::called>
+std::string strip_text(const Strip& strip, LengthUnit unit) {
   std::string text;
   for (const StripSection& section : strip.sections) {
     if (!text.empty()) text += between_runs;
@@ -54,7 +58,8 @@ constexpr const char* marks_words(LengthUnit unit) {
   return unit == LengthUnit::millimetres ? "millimetres" : "inches to a sixteenth";
 }
 
-inline void begin_course_table(Markup& page, const char* label, const char* first, const char* runs) {
+template <When = When::called>
+void begin_course_table(Markup& page, const char* label, const char* first, const char* runs) {
   page.open("table", R"(class="courses")" + attribute("aria-label", label)).open("thead").open("tr");
   add_heading(page, "Done");
   add_heading(page, first);
@@ -62,7 +67,8 @@ inline void begin_course_table(Markup& page, const char* label, const char* firs
   page.close().close().line().open("tbody").line();
 }
 
-inline void add_course_row(Markup& page, int course, const std::string& text) {
+template <When = When::called>
+void add_course_row(Markup& page, int course, const std::string& text) {
   page.open("tr", course % 5 == 0 ? R"(class="five")" : "").open("td").element("span", "", R"(class="tick")").close();
   page.element("th", std::to_string(course), R"(scope="row" class="n")");
   page.element("td", text, R"(class="runs")").close().line();
@@ -70,7 +76,8 @@ inline void add_course_row(Markup& page, int course, const std::string& text) {
 
 }  // namespace detail
 
-inline void add_courses(Markup& page, const Plan& plan) {
+template <When = When::called>
+void add_courses(Markup& page, const Plan& plan) {
   const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
   begin_section(page, courses_section);
   const std::string how =
@@ -85,7 +92,8 @@ inline void add_courses(Markup& page, const Plan& plan) {
 }
 
 /// Nothing where the method knows no strips.
-inline void add_strips(Markup& page, const Plan& plan) {
+template <When = When::called>
+void add_strips(Markup& page, const Plan& plan) {
   if (!plan.strips) return;
   const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
   const StripTakeoff& strips = *plan.strips;

@@ -7,6 +7,7 @@
 
 #include "handlaid/colour/contrast.hpp"
 #include "handlaid/colour/hex.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/palette/palette.hpp"
 #include "handlaid/sheets/cautions.hpp"
 #include "handlaid/sheets/look.hpp"
@@ -21,7 +22,8 @@ struct BookSection {
 };
 
 /// The style sheet. Sizes step by a quarter; nothing is drawn that does not separate, count or warn.
-inline std::string book_style() {
+template <When = When::called>
+std::string book_style() {
   std::string css = ":root{--paper:" + to_hex(look::paper) + ";--shade:" + to_hex(look::shade) +
                     ";--ink:" + to_hex(look::ink) + ";--quiet:" + to_hex(look::quiet) +
                     ";--rule:" + to_hex(look::rule) + ";--accent:" + to_hex(look::accent) + "}\n";
@@ -117,7 +119,8 @@ a{text-decoration:none}
 }
 
 /// Opens document, head and main part; two closes end it (`end_book`).
-inline void begin_book(Markup& page, const std::string& title) {
+template <When = When::called>
+void begin_book(Markup& page, const std::string& title) {
   page.raw("<!DOCTYPE html>\n").open("html", R"(lang="en")").open("head").line();
   page.leaf("meta", R"(charset="utf-8")").line();
   page.leaf("meta", R"(name="viewport" content="width=device-width, initial-scale=1")").line();
@@ -137,7 +140,8 @@ inline void add_paragraph(Markup& page, std::string_view text, std::string_view 
 }
 
 /// A caution in its box.
-inline void add_caution(Markup& page, Hazard hazard) {
+template <When = When::called>
+void add_caution(Markup& page, Hazard hazard) {
   const std::string_view words = caution(hazard);
   const std::size_t colon = words.find(':');
   page.open("p", R"(class="care")").element("b", words.substr(0, colon + 1));
@@ -145,7 +149,8 @@ inline void add_caution(Markup& page, Hazard hazard) {
 }
 
 /// The number of a colour on the colour itself.
-inline void add_swatch(Markup& page, int number, const Srgb8& colour) {
+template <When = When::called>
+void add_swatch(Markup& page, int number, const Srgb8& colour) {
   page.element(
       "span", std::to_string(number),
       "class=\"swatch\" style=\"background:" + to_hex(colour) + ";color:" + to_hex(numeral_colour(colour)) + "\"");

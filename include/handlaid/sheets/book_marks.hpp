@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
 #include "handlaid/sheets/chart_cells.hpp"
@@ -17,7 +18,8 @@ inline constexpr BookSection marks_section{"marks", "Setting out"};
 namespace detail {
 
 /// Ten marks a line; the mark of line 37 stands in row 30, column 7.
-inline void add_marks_table(Markup& page, const std::vector<Length>& marks, const char* caption, LengthUnit unit) {
+template <When = When::called>
+void add_marks_table(Markup& page, const std::vector<Length>& marks, const char* caption, LengthUnit unit) {
   page.element("h3", caption).line();
   begin_wide(page, caption);
   page.open("table", R"(class="marks")").open("thead").open("tr").element("th", "Line", R"(scope="col")");
@@ -38,14 +40,16 @@ inline void add_marks_table(Markup& page, const std::vector<Length>& marks, cons
 }
 
 /// The largest 3-4-5 triangle in round figures that fits the field.
-inline Length three_four_five(const Size& field, LengthUnit unit) {
+template <When = When::called>
+Length three_four_five(const Size& field, LengthUnit unit) {
   const Length step = unit == LengthUnit::millimetres ? 10 * mm : 1 * inch;
   const Length most = std::min(field.width.divided(3), field.height.divided(4));
   return step.times(most.count_of(step));
 }
 
 /// The board with its datum, the field, a line each ten cells, the diagonal.
-inline void add_marks_drawing(Markup& page, const Plan& plan, LengthUnit unit) {
+template <When = When::called>
+void add_marks_drawing(Markup& page, const Plan& plan, LengthUnit unit) {
   const BoardMarks& marks = plan.marks;
   const Length longer = std::max(marks.board.width, marks.board.height);
   const auto scaled = [&](Length length) { return Length::from_um(length.um() * 100'000 / longer.um()); };
@@ -109,7 +113,8 @@ inline void add_marks_drawing(Markup& page, const Plan& plan, LengthUnit unit) {
 
 }  // namespace detail
 
-inline void add_marks(Markup& page, const Plan& plan) {
+template <When = When::called>
+void add_marks(Markup& page, const Plan& plan) {
   const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
   const BoardMarks& marks = plan.marks;
   const std::string in_unit = std::string(" ") + symbol(unit);

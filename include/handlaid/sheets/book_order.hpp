@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
 #include "handlaid/sheets/figures.hpp"
@@ -14,7 +15,8 @@ inline constexpr BookSection order_section{"order", "Order"};
 namespace detail {
 
 /// "2 of 250, 1 of 50".
-inline std::string packs_text(const OrderLine& line) {
+template <When = When::called>
+std::string packs_text(const OrderLine& line) {
   std::string text;
   for (const PackCount& packs : line.packs) {
     if (!text.empty()) text += ", ";
@@ -25,7 +27,8 @@ inline std::string packs_text(const OrderLine& line) {
 
 }  // namespace detail
 
-inline void add_order(Markup& page, const Plan& plan) {
+template <When = When::called>
+void add_order(Markup& page, const Plan& plan) {
   if (!plan.order) return;
   const Order& order = *plan.order;
   bool in_hand = false;

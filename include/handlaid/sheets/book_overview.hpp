@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
 #include "handlaid/sheets/figures.hpp"
@@ -12,14 +13,16 @@ namespace handlaid {
 
 namespace detail {
 
-inline void add_fact(Markup& page, const char* term, const std::string& value, const std::string& more = {}) {
+template <When = When::called>
+void add_fact(Markup& page, const char* term, const std::string& value, const std::string& more = {}) {
   page.element("dt", term).open("dd").text(value);
   if (!more.empty()) page.element("small", more);
   page.close().line();
 }
 
 /// The colours side by side, each as wide as its share of the cells; numbers where there is room for them.
-inline void add_shares(Markup& page, const Plan& plan) {
+template <When = When::called>
+void add_shares(Markup& page, const Plan& plan) {
   const std::int64_t all = plan.tally.laid();
   if (all == 0) return;
   constexpr std::int64_t width = 10'000;
@@ -50,8 +53,9 @@ inline void add_shares(Markup& page, const Plan& plan) {
 
 /// Title, contents, picture, figures and what the maker should know. `picture` is a data address of the preview, or
 /// empty.
-inline void add_overview(Markup& page, const Plan& plan, const std::string& title, const std::string& picture,
-                         const std::vector<BookSection>& contents) {
+template <When = When::called>
+void add_overview(Markup& page, const Plan& plan, const std::string& title, const std::string& picture,
+                  const std::vector<BookSection>& contents) {
   const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
   const Chart<>& chart = plan.chart;
   const Size extent = chart.lattice.extent();

@@ -1,6 +1,7 @@
 // Bench book: the palette as a card, with the pieces of each colour.
 #pragma once
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
 #include "handlaid/sheets/figures.hpp"
@@ -9,7 +10,8 @@ namespace handlaid {
 
 inline constexpr BookSection palette_section{"palette", "Palette"};
 
-inline void add_palette(Markup& page, const Plan& plan) {
+template <When = When::called>
+void add_palette(Markup& page, const Plan& plan) {
   const bool spares = plan.pieces.spares() > 0;
   bool named = false;
   for (const PaletteEntry& entry : plan.chart.palette.entries) named = named || !entry.name.empty();

@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
 #include "handlaid/sheets/figures.hpp"
@@ -11,7 +12,8 @@ namespace handlaid {
 
 inline constexpr BookSection reasons_section{"reasons", "Why these values"};
 
-inline void add_reasons(Markup& page, const Plan& plan) {
+template <When = When::called>
+void add_reasons(Markup& page, const Plan& plan) {
   begin_section(page, reasons_section);
   if (!plan.reasons.empty()) {
     begin_wide(page, "Reasons");

@@ -1,6 +1,7 @@
 // Bench book: the order of the work, each step with a box to tick and its cautions.
 #pragma once
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/sheets/book_frame.hpp"
 #include "handlaid/sheets/work_steps.hpp"
 
@@ -8,7 +9,8 @@ namespace handlaid {
 
 inline constexpr BookSection steps_section{"steps", "The order of the work"};
 
-inline void add_steps(Markup& page, const Plan& plan) {
+template <When = When::called>
+void add_steps(Markup& page, const Plan& plan) {
   begin_section(page, steps_section);
   page.open("ol", R"(class="steps")").line();
   int number = 0;

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "handlaid/colour/contrast.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/grid/chart.hpp"
 #include "handlaid/grid/runs.hpp"
 #include "handlaid/sheets/numerals.hpp"
@@ -72,7 +73,8 @@ inline std::string stroke(const Srgb8& colour, Length width) {
 }  // namespace detail
 
 /// The rectangles of the runs, a group of each colour, each with its number, name and cells of this part as title.
-inline void draw_runs(Markup& svg, const Chart<>& chart, const CellFrame& frame) {
+template <When = When::called>
+void draw_runs(Markup& svg, const Chart<>& chart, const CellFrame& frame) {
   const ChartPart& part = frame.part;
   std::vector<std::string> paths(static_cast<std::size_t>(chart.palette.size()) + 1);
   const std::string height = drawing_mm(frame.cell_height);
@@ -96,7 +98,8 @@ inline void draw_runs(Markup& svg, const Chart<>& chart, const CellFrame& frame)
 }
 
 /// The numeral of each cell, black or white, whichever reads better.
-inline void draw_numerals(Markup& svg, const Chart<>& chart, const CellFrame& frame) {
+template <When = When::called>
+void draw_numerals(Markup& svg, const Chart<>& chart, const CellFrame& frame) {
   const Length em = frame.em(detail::digits_of(chart.palette.size()));
   Numerals dark(em);
   Numerals light(em);
@@ -116,7 +119,8 @@ inline void draw_numerals(Markup& svg, const Chart<>& chart, const CellFrame& fr
 }
 
 /// Hairlines between cells, heavy lines each ten cells from the datum.
-inline void draw_lines(Markup& svg, const CellFrame& frame) {
+template <When = When::called>
+void draw_lines(Markup& svg, const CellFrame& frame) {
   const ChartPart& part = frame.part;
   std::string thin;
   std::string heavy;
@@ -137,7 +141,8 @@ inline void draw_lines(Markup& svg, const CellFrame& frame) {
 
 /// Numbers of the courses at both ends and of the columns above and below, each fifth and tenth heavier.
 /// They need `margin` around the cells.
-inline void draw_counts(Markup& svg, const CellFrame& frame, Length margin) {
+template <When = When::called>
+void draw_counts(Markup& svg, const CellFrame& frame, Length margin) {
   const ChartPart& part = frame.part;
   const Length gap = margin.divided(6);
   const int digits = detail::digits_of(std::max(part.last_column, part.last_course));

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <string>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/chart_cells.hpp"
 #include "handlaid/sheets/markup.hpp"
@@ -18,7 +19,8 @@ inline Length check_bar(Length room, LengthUnit unit) {
   return full <= room ? full : full.divided(10);
 }
 
-inline void draw_check_bar(Markup& svg, Length right, Length y, Length em, Length bar, LengthUnit unit) {
+template <When = When::called>
+void draw_check_bar(Markup& svg, Length right, Length y, Length em, Length bar, LengthUnit unit) {
   const Length tick = em.divided(2);
   const Length left = right - bar;
   svg.leaf("path", stroke(look::ink, em.divided(12)) + " d=\"" + upright(left, y - tick, y) + across(left, right, y) +
@@ -32,7 +34,8 @@ inline void draw_check_bar(Markup& svg, Length right, Length y, Length em, Lengt
 
 /// The chart at true size: width, height and all coordinates in millimetres, a numeral in each cell, courses and
 /// columns numbered at both ends, heavy lines each ten cells from the datum at the bottom left.
-inline std::string chart_svg(const Plan& plan) {
+template <When = When::called>
+std::string chart_svg(const Plan& plan) {
   const Chart<>& chart = plan.chart;
   const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
   const Rectangular& lattice = chart.lattice;

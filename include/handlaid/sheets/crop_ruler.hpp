@@ -7,6 +7,7 @@
 #include <string>
 
 #include "handlaid/core/raster.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/job.hpp"
 #include "handlaid/sheets/digits.hpp"
 #include "handlaid/sheets/look.hpp"
@@ -16,7 +17,8 @@ namespace handlaid {
 namespace detail {
 
 /// The least of 1, 2, 5, 10, 20, 50 … whose distance is at least `room` when `length` pixels are drawn `shown` long.
-inline int ruler_step(int length, int shown, int room) {
+template <When = When::called>
+int ruler_step(int length, int shown, int room) {
   for (std::int64_t step = 1;; step *= 10) {
     for (const int times : {1, 2, 5}) {
       if (step * times * shown >= std::int64_t{room} * length || step * times >= length) {
@@ -26,14 +28,16 @@ inline int ruler_step(int length, int shown, int room) {
   }
 }
 
-inline void fill(Raster<Srgb8>& picture, int left, int top, int right, int bottom, const Srgb8& colour) {
+template <When = When::called>
+void fill(Raster<Srgb8>& picture, int left, int top, int right, int bottom, const Srgb8& colour) {
   for (int y = std::max(top, 0); y < std::min(bottom, picture.height()); ++y) {
     for (int x = std::max(left, 0); x < std::min(right, picture.width()); ++x) picture(x, y) = colour;
   }
 }
 
 /// An outline of `weight` pixels outside the box.
-inline void outline(Raster<Srgb8>& picture, int left, int top, int right, int bottom, int weight, const Srgb8& colour) {
+template <When = When::called>
+void outline(Raster<Srgb8>& picture, int left, int top, int right, int bottom, int weight, const Srgb8& colour) {
   fill(picture, left - weight, top - weight, right + weight, top, colour);
   fill(picture, left - weight, bottom, right + weight, bottom + weight, colour);
   fill(picture, left - weight, top, left, bottom, colour);

@@ -7,6 +7,7 @@
 
 #include "handlaid/colour/rgb.hpp"
 #include "handlaid/core/raster.hpp"
+#include "handlaid/core/when_called.hpp"
 
 namespace handlaid {
 
@@ -36,7 +37,8 @@ constexpr int digits_width(int number, int scale) {
 constexpr int digits_height(int scale) { return 7 * scale; }
 
 /// Draws a number of 0 or more with its top left corner at x, y. What falls outside the picture is left out.
-inline void draw_digits(Raster<Srgb8>& picture, int number, int x, int y, int scale, const Srgb8& ink) {
+template <When = When::called>
+void draw_digits(Raster<Srgb8>& picture, int number, int x, int y, int scale, const Srgb8& ink) {
   for (const char digit : std::to_string(number)) {
     for (int v = 0; v < 7 * scale; ++v) {
       for (int u = 0; u < 5 * scale; ++u) {

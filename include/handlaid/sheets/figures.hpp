@@ -7,12 +7,14 @@
 
 #include "handlaid/core/length.hpp"
 #include "handlaid/core/length_text.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/grid/lattice.hpp"
 
 namespace handlaid {
 
 /// 13824 as "13,824".
-inline std::string count_text(std::int64_t count) {
+template <When = When::called>
+std::string count_text(std::int64_t count) {
   std::string digits = std::to_string(count < 0 ? -count : count);
   for (std::size_t at = digits.size(); at > 3;) {
     at -= 3;
@@ -28,7 +30,8 @@ inline std::string count_text(std::int64_t count, const std::string& one, const 
 }
 
 /// Hundredths of a currency: "1,234.50 EUR".
-inline std::string money_text(std::int64_t hundredths, const std::string& currency) {
+template <When = When::called>
+std::string money_text(std::int64_t hundredths, const std::string& currency) {
   const std::int64_t size = hundredths < 0 ? -hundredths : hundredths;
   std::string text = (hundredths < 0 ? "-" : "") + count_text(size / 100) + ".";
   text += static_cast<char>('0' + size % 100 / 10);
@@ -37,14 +40,16 @@ inline std::string money_text(std::int64_t hundredths, const std::string& curren
 }
 
 /// A reported figure, rounded to so many decimals; "n/a" where it is no number or below 0. Nothing is decided on it.
-inline std::string reported_text(double value, int decimals = 2) {
+template <When = When::called>
+std::string reported_text(double value, int decimals = 2) {
   if (!(value >= 0 && value < 1e12)) return "n/a";
   char text[32];
   return {text, std::to_chars(text, text + sizeof text, value, std::chars_format::fixed, decimals).ptr};
 }
 
 /// A share in hundreds, to a tenth: 0.03 as "3 %", 0.995 as "99.5 %".
-inline std::string percent_text(double share) {
+template <When = When::called>
+std::string percent_text(double share) {
   std::string text = reported_text(share * 100, 1);
   if (text.ends_with(".0")) text.resize(text.size() - 2);
   return text + " %";
@@ -52,7 +57,8 @@ inline std::string percent_text(double share) {
 
 /// A length as read off a tape, without its unit: millimetres to a tenth, inches to a sixteenth. Rounded once, half up,
 /// so it must be given marks from the datum, never distances that are added up afterwards.
-inline std::string mark_text(Length mark, LengthUnit unit) {
+template <When = When::called>
+std::string mark_text(Length mark, LengthUnit unit) {
   const std::int64_t um = mark.um();
   if (unit == LengthUnit::millimetres) {
     const std::int64_t tenths = (um + 50) / 100;
@@ -69,7 +75,8 @@ inline std::string mark_text(Length mark, LengthUnit unit) {
 }
 
 /// Decimal inches to a hundredth, for setting a scale or a caliper: 132 mm as "5.20".
-inline std::string decimal_inch_text(Length mark) {
+template <When = When::called>
+std::string decimal_inch_text(Length mark) {
   const std::int64_t hundredths = (mark.um() * 100 + 12'700) / 25'400;
   std::string text = std::to_string(hundredths / 100) + ".";
   text += static_cast<char>('0' + hundredths % 100 / 10);
@@ -78,7 +85,8 @@ inline std::string decimal_inch_text(Length mark) {
 }
 
 /// A long length of material, rounded up: "72.3 m" or "237.2 ft" from 10 m on, else as on a tape with its unit.
-inline std::string material_text(Length length, LengthUnit unit) {
+template <When = When::called>
+std::string material_text(Length length, LengthUnit unit) {
   if (length < 10'000 * mm) return mark_text(length, unit) + " " + symbol(unit);
   const std::int64_t tenth = unit == LengthUnit::millimetres ? 100'000 : 30'480;
   const std::int64_t tenths = (length.um() + tenth - 1) / tenth;

@@ -10,12 +10,14 @@
 #include <vector>
 
 #include "handlaid/core/error.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/sheets/utf8.hpp"
 
 namespace handlaid {
 
 /// `text` as a JSON string with its quotes. What is not UTF-8 becomes U+FFFD.
-inline std::string json_string(std::string_view text) {
+template <When = When::called>
+std::string json_string(std::string_view text) {
   constexpr char digits[] = "0123456789abcdef";
   std::string quoted = "\"";
   for (const char c : valid_utf8(text)) {
@@ -35,7 +37,8 @@ inline std::string json_string(std::string_view text) {
 }
 
 /// A reported figure to four digits; null where it is no number. The last digits differ between builds, these do not.
-inline std::string json_figure(double value) {
+template <When = When::called>
+std::string json_figure(double value) {
   if (!(value > -1e300 && value < 1e300)) return "null";
   char text[32];
   const auto end = std::to_chars(text, text + sizeof text, value, std::chars_format::general, 4).ptr;

@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <string_view>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/sheets/digits.hpp"
 
 namespace handlaid {
@@ -61,7 +62,8 @@ constexpr int letters_width(std::string_view text, int scale) {
 
 /// Draws letters A to Z, digits, "-", "+" and "." with the top left corner at x, y; anything else is a blank. What
 /// falls outside the picture is left out.
-inline void draw_letters(Raster<Srgb8>& picture, std::string_view text, int x, int y, int scale, const Srgb8& ink) {
+template <When = When::called>
+void draw_letters(Raster<Srgb8>& picture, std::string_view text, int x, int y, int scale, const Srgb8& ink) {
   for (const char character : text) {
     const auto dots = detail::character_dots(character);
     for (int v = 0; v < 7 * scale; ++v) {

@@ -8,12 +8,14 @@
 #include <vector>
 
 #include "handlaid/core/error.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/sheets/utf8.hpp"
 
 namespace handlaid {
 
 /// `text` as it may stand between tags and in double quotes. Characters that XML 1.0 forbids become U+FFFD.
-inline std::string escaped(std::string_view text) {
+template <When = When::called>
+std::string escaped(std::string_view text) {
   std::string safe;
   const std::string valid = valid_utf8(text);
   safe.reserve(valid.size());

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "handlaid/colour/hex.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/job_fields.hpp"
 #include "handlaid/files/palette_table.hpp"
 #include "handlaid/plan/plan.hpp"
@@ -17,7 +18,8 @@ namespace handlaid {
 namespace detail {
 
 /// Every option as it stands in the job file; those that can be given more than once as a list.
-inline void add_job(Json& json, const Job& job) {
+template <When = When::called>
+void add_job(Json& json, const Job& job) {
   json.open_object("job");
   for (const JobField& field : job_fields()) {
     const std::vector<std::string> texts = field.write(job, job.units.value_or(LengthUnit::millimetres));
@@ -32,13 +34,15 @@ inline void add_job(Json& json, const Job& job) {
   json.close();
 }
 
-inline void add_marks(Json& json, std::string_view name, const std::vector<Length>& marks) {
+template <When = When::called>
+void add_marks(Json& json, std::string_view name, const std::vector<Length>& marks) {
   json.open_array(name);
   for (const Length mark : marks) json.item(mark.um());
   json.close();
 }
 
-inline void add_totals(Json& json, const Plan& plan) {
+template <When = When::called>
+void add_totals(Json& json, const Plan& plan) {
   json.open_object("totals");
   json.add("cells", plan.tally.laid());
   json.add("empty_cells", plan.tally.cells.empty() ? 0 : plan.tally.cells[0]);
@@ -55,7 +59,8 @@ inline void add_totals(Json& json, const Plan& plan) {
   json.close();
 }
 
-inline void add_palette(Json& json, const Plan& plan) {
+template <When = When::called>
+void add_palette(Json& json, const Plan& plan) {
   json.open_array("palette");
   for (int number = 1; number <= plan.chart.palette.size(); ++number) {
     const PaletteEntry& entry = plan.chart.palette[number];
@@ -75,7 +80,8 @@ inline void add_palette(Json& json, const Plan& plan) {
   json.close();
 }
 
-inline void add_order(Json& json, const Order& order) {
+template <When = When::called>
+void add_order(Json& json, const Order& order) {
   json.open_array("order");
   for (const OrderLine& line : order.lines) {
     json.open_object().add("number", line.number).add("name", line.name).add("needed", line.needed);
@@ -90,7 +96,8 @@ inline void add_order(Json& json, const Order& order) {
   json.close();
 }
 
-inline void add_strips(Json& json, const StripTakeoff& strips) {
+template <When = When::called>
+void add_strips(Json& json, const StripTakeoff& strips) {
   json.open_object("strips").add("length_um", strips.length.um());
   json.add("finished_width_um", strips.finished_width.um()).add("flat_width_um", strips.flat_width.um());
   json.add("total_length_um", strips.total_length.um());
@@ -109,7 +116,8 @@ inline void add_strips(Json& json, const StripTakeoff& strips) {
 }  // namespace detail
 
 /// The plan as JSON. `order` and `strips` are left out where the plan has none.
-inline std::string plan_json(const Plan& plan) {
+template <When = When::called>
+std::string plan_json(const Plan& plan) {
   const Rectangular& lattice = plan.chart.lattice;
   Json json;
   json.open_object().add("format", "handlaid plan").add("version", 1);

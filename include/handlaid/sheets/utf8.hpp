@@ -6,6 +6,8 @@
 #include <string>
 #include <string_view>
 
+#include "handlaid/core/when_called.hpp"
+
 namespace handlaid {
 
 namespace detail {
@@ -32,7 +34,8 @@ constexpr std::size_t utf8_length(std::string_view text, std::size_t at) {
 }  // namespace detail
 
 /// `text` with each byte that belongs to no valid sequence replaced by U+FFFD. Valid text comes back unchanged.
-inline std::string valid_utf8(std::string_view text) {
+template <When = When::called>
+std::string valid_utf8(std::string_view text) {
   std::string valid;
   valid.reserve(text.size());
   for (std::size_t at = 0; at < text.size();) {

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/cautions.hpp"
 #include "handlaid/sheets/figures.hpp"
@@ -20,14 +21,16 @@ struct WorkStep {
 
 namespace detail {
 
-inline WorkStep look_step() {
+template <When = When::called>
+WorkStep look_step() {
   return {"Look before you buy",
           "Open the preview at the distance the panel will hang at. Hold a sample of each colour against the place, in "
           "the light of the place: a screen or a home print is no colour sample.",
           {}};
 }
 
-inline WorkStep board_step(const Plan& plan, LengthUnit unit) {
+template <When = When::called>
+WorkStep board_step(const Plan& plan, LengthUnit unit) {
   return {"Make the board ready",
           "Saw it to " + size_text(plan.marks.board, unit) +
               " or have it sawn. Lay a straightedge over it both ways: no more than " +
@@ -36,14 +39,16 @@ inline WorkStep board_step(const Plan& plan, LengthUnit unit) {
           {Hazard::turning_blade, Hazard::dust, Hazard::glue_and_paint}};
 }
 
-inline WorkStep setting_out_step() {
+template <When = When::called>
+WorkStep setting_out_step() {
   return {"Set out from the datum",
           "Mark the bottom left corner: this is the datum. Take every mark from there, tape held still, never from the "
           "last mark. Check both diagonals before the first piece.",
           {}};
 }
 
-inline std::vector<WorkStep> last_steps(const Plan& plan) {
+template <When = When::called>
+std::vector<WorkStep> last_steps(const Plan& plan) {
   return {
       {"Stand back, then finish",
        "Look from where it will be seen, in daylight and in the evening. Change what looks wrong now. " +
@@ -64,7 +69,8 @@ inline std::vector<WorkStep> last_steps(const Plan& plan) {
 }  // namespace detail
 
 /// The steps for the method of the plan.
-inline std::vector<WorkStep> work_steps(const Plan& plan) {
+template <When = When::called>
+std::vector<WorkStep> work_steps(const Plan& plan) {
   const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
   std::vector<WorkStep> steps{detail::look_step()};
   if (plan.strips) {

@@ -8,6 +8,7 @@
 #include <string>
 
 #include "handlaid/core/error.hpp"
+#include "handlaid/core/when_called.hpp"
 
 namespace handlaid {
 
@@ -20,17 +21,20 @@ inline constexpr std::int64_t most_needed = 10'000'000;
 /// `loss` is from 0 to 1 and `confidence` above 0 and at most 0.999999; both are taken to nine decimals. A confidence
 /// missed by less than one part in 10^9 counts as met, so that exact ties are met in every build.
 /// Throws Error for trials outside 0…`most_trials`, and for NaN.
-inline std::int64_t binomial_quantile(std::int64_t trials, double loss, double confidence);
+template <When = When::called>
+std::int64_t binomial_quantile(std::int64_t trials, double loss, double confidence);
 
 /// The fewest to start with so that at least `needed` remain with that confidence when each is lost with probability
 /// `loss`, each by itself. `needed` is 0…`most_needed`, `loss` 0…0.9, `confidence` above 0 and at most 0.999999; nine
 /// decimals and ties as above. Throws Error for anything else.
-inline std::int64_t fewest_to_start(std::int64_t needed, double loss, double confidence);
+template <When = When::called>
+std::int64_t fewest_to_start(std::int64_t needed, double loss, double confidence);
 
 namespace detail {
 
 /// A share as parts of 10^9, rounded: the decimal fraction that was meant, whatever its nearest double is.
-inline std::int64_t billionths(double share, double most, const char* name, const char* range) {
+template <When = When::called>
+std::int64_t billionths(double share, double most, const char* name, const char* range) {
   if (!(share >= 0.0 && share <= most)) {
     throw Error::out_of_range(name, share != share ? "not a number" : "the value given", range);
   }
@@ -38,14 +42,16 @@ inline std::int64_t billionths(double share, double most, const char* name, cons
   return (static_cast<std::int64_t>(share * 16e9) + 8) / 16;
 }
 
-inline std::int64_t confidence_billionths(double confidence) {
+template <When = When::called>
+std::int64_t confidence_billionths(double confidence) {
   constexpr auto range = "a confidence above 0 and at most 0.999999";
   const std::int64_t parts = billionths(confidence, 0.999999, "confidence", range);
   if (parts == 0) throw Error::out_of_range("confidence", "0", range);
   return parts;
 }
 
-inline void check_count(const char* name, std::int64_t count, std::int64_t most) {
+template <When = When::called>
+void check_count(const char* name, std::int64_t count, std::int64_t most) {
   if (count < 0 || count > most) {
     throw Error::out_of_range(name, std::to_string(count), "0 to " + std::to_string(most));
   }
@@ -109,7 +115,8 @@ std::int64_t quantile_of_terms(std::int64_t mode, std::int64_t confidence_ppb, c
 
 }  // namespace detail
 
-inline std::int64_t binomial_quantile(std::int64_t trials, double loss, double confidence) {
+template <When>
+std::int64_t binomial_quantile(std::int64_t trials, double loss, double confidence) {
   detail::check_count("trials", trials, most_trials);
   const std::int64_t lost = detail::billionths(loss, 1.0, "loss", "a loss from 0 to 1");
   const std::int64_t enough = detail::confidence_billionths(confidence);
@@ -125,7 +132,8 @@ inline std::int64_t binomial_quantile(std::int64_t trials, double loss, double c
   return detail::quantile_of_terms(mode > trials ? trials : mode, enough, up);
 }
 
-inline std::int64_t fewest_to_start(std::int64_t needed, double loss, double confidence) {
+template <When>
+std::int64_t fewest_to_start(std::int64_t needed, double loss, double confidence) {
   detail::check_count("needed", needed, most_needed);
   const std::int64_t lost = detail::billionths(loss, 0.9, "loss", "a loss from 0 to 0.9");
   const std::int64_t enough = detail::confidence_billionths(confidence);

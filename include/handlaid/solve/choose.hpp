@@ -15,6 +15,7 @@
 
 #include "handlaid/core/error.hpp"
 #include "handlaid/core/random.hpp"
+#include "handlaid/core/when_called.hpp"
 
 namespace handlaid {
 
@@ -256,7 +257,8 @@ class Interchange {
   std::uint64_t looks_ = 0;
 };
 
-inline void check_choice(const ChoiceProblem& problem) {
+template <When = When::called>
+void check_choice(const ChoiceProblem& problem) {
   const std::size_t least = std::max<std::size_t>(problem.fixed.size(), 1);
   if (problem.wanted < least || problem.wanted > problem.candidates) {
     throw Error::out_of_range("candidates wanted", std::to_string(problem.wanted),

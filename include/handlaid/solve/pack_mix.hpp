@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "handlaid/core/error.hpp"
+#include "handlaid/core/when_called.hpp"
 
 namespace handlaid {
 
@@ -30,7 +31,8 @@ inline constexpr std::int64_t most_pack_sizes = 64;
 /// of two equal sizes at one price the first is used.
 /// Throws Error when there is no size or more than `most_pack_sizes`, a size or price is out of range, `need` is not
 /// 0…1,000,000,000, or the table would have over 50 million sums (sizes of many thousands without a common divisor).
-inline std::vector<std::int64_t> cheapest_mix(std::int64_t need, std::span<const PackSize> sizes);
+template <When = When::called>
+std::vector<std::int64_t> cheapest_mix(std::int64_t need, std::span<const PackSize> sizes);
 
 namespace detail {
 
@@ -42,7 +44,8 @@ struct MixSize {
 };
 
 /// Checks the sizes and gives them largest first, one for each number of pieces, the cheaper one.
-inline std::vector<MixSize> distinct_sizes(std::span<const PackSize> sizes) {
+template <When = When::called>
+std::vector<MixSize> distinct_sizes(std::span<const PackSize> sizes) {
   constexpr std::int64_t most = 1'000'000'000;
   if (sizes.empty()) throw Error::bad_option("packs", "there is no pack size", "give at least one");
   if (sizes.size() > most_pack_sizes) {
@@ -82,7 +85,8 @@ struct MixValue {
   std::int64_t price = 0;
   std::int64_t packs = 0;
 };
-inline MixValue value_of(const std::vector<MixSize>& list, const std::vector<std::int64_t>& counts) {
+template <When = When::called>
+MixValue value_of(const std::vector<MixSize>& list, const std::vector<std::int64_t>& counts) {
   MixValue value;
   for (const MixSize& size : list) {
     value.price += counts[size.place] * size.price;
@@ -95,8 +99,9 @@ inline MixValue value_of(const std::vector<MixSize>& list, const std::vector<std
 /// Of one other size there are fewer than best / gcd, or as many could be changed for packs of `best` that hold the
 /// same and are better. And what they cost beyond the best value, piece for piece, is at most what `known` does; where
 /// that is nothing, the same goes for packs.
-inline std::int64_t most_in_other_sizes(std::int64_t need, const std::vector<MixSize>& list, const MixSize& best,
-                                        const MixValue& known) {
+template <When = When::called>
+std::int64_t most_in_other_sizes(std::int64_t need, const std::vector<MixSize>& list, const MixSize& best,
+                                 const MixValue& known) {
   const std::int64_t price_slack = known.price * best.pieces - best.price * need;
   const std::int64_t pack_slack = known.packs * best.pieces - need;
   constexpr std::int64_t limit = std::int64_t{1} << 40;  // beyond any need it does not matter how far
@@ -116,7 +121,8 @@ inline std::int64_t most_in_other_sizes(std::int64_t need, const std::vector<Mix
 }
 
 /// Adds to `counts` the best mix for `need` pieces, by the best price and number of packs for each exact sum.
-inline void mix_by_table(std::int64_t need, const std::vector<MixSize>& list, std::vector<std::int64_t>& counts) {
+template <When = When::called>
+void mix_by_table(std::int64_t need, const std::vector<MixSize>& list, std::vector<std::int64_t>& counts) {
   // A size that is enough by itself is in a best mix only by itself.
   const MixSize* alone = nullptr;
   std::vector<MixSize> small;
@@ -188,7 +194,8 @@ inline void mix_by_table(std::int64_t need, const std::vector<MixSize>& list, st
 
 }  // namespace detail
 
-inline std::vector<std::int64_t> cheapest_mix(std::int64_t need, std::span<const PackSize> sizes) {
+template <When>
+std::vector<std::int64_t> cheapest_mix(std::int64_t need, std::span<const PackSize> sizes) {
   if (need < 0 || need > 1'000'000'000) {
     throw Error::out_of_range("need", std::to_string(need), "0 to 1000000000 pieces");
   }

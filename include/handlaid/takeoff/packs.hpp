@@ -11,6 +11,7 @@
 #include "handlaid/colour/hex.hpp"
 #include "handlaid/core/error.hpp"
 #include "handlaid/core/pipe.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/palette/stock.hpp"
 #include "handlaid/solve/pack_mix.hpp"
 #include "handlaid/takeoff/pieces.hpp"
@@ -71,6 +72,7 @@ struct ChoosePacks {
   using is_stage = void;
   Stock stock = {};
 
+  template <When = When::called>
   Order operator()(const PieceTakeoff& takeoff) const;
 };
 
@@ -80,7 +82,8 @@ inline ChoosePacks choose_packs(Stock stock) { return {.stock = std::move(stock)
 namespace detail {
 
 /// Fills in what is bought.
-inline void buy(OrderLine& line, const StockColour& item) {
+template <When = When::called>
+void buy(OrderLine& line, const StockColour& item) {
   const std::int64_t to_buy = line.needed - line.from_hand;
   if (to_buy == 0) return;
   if (item.packs.empty()) {
@@ -105,7 +108,8 @@ inline void buy(OrderLine& line, const StockColour& item) {
 
 }  // namespace detail
 
-inline Order ChoosePacks::operator()(const PieceTakeoff& takeoff) const {
+template <When>
+Order ChoosePacks::operator()(const PieceTakeoff& takeoff) const {
   Order order{.currency = stock.currency};
   std::vector<std::int64_t> in_hand;
   for (const StockColour& item : stock.colours) in_hand.push_back(item.in_hand);

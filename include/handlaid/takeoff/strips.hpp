@@ -10,6 +10,7 @@
 #include "handlaid/core/error.hpp"
 #include "handlaid/core/length.hpp"
 #include "handlaid/core/pipe.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/grid/runs.hpp"
 
 namespace handlaid {
@@ -57,6 +58,7 @@ struct Strips {
   Length trim = {};
 
   /// Throws Error for a negative trim or width, or one over 10 m.
+  template <When = When::called>
   StripTakeoff operator()(const Chart<Rectangular>& chart) const {
     const auto check = [](const char* name, Length length) {
       if (length < Length{} || length > 10'000 * mm) {
