@@ -1,0 +1,60 @@
+// Conversion, nearest colour, colour difference and error diffusion: ours and the plain loop.
+#include <memory>
+
+#include "../plain.hpp"
+#include "handlaid/colour/difference.hpp"
+#include "handlaid/dither/ditherer.hpp"
+#include "handlaid/dither/error_diffusion.hpp"
+#include "inputs.hpp"
+#include "tasks.hpp"
+
+namespace {
+
+using namespace handlaid;
+using namespace handlaid_bench;
+
+template <class C>
+Cells<C> cells_of(Raster<C> colours) {
+  Cells<C> cells = {
+      .lattice = {.columns = colours.width(), .rows = colours.height()}, .colours = std::move(colours), .laid = {}};
+  cells.laid = {cells.columns(), cells.rows()};
+  for (std::uint8_t& laid : cells.laid.pixels()) laid = 1;
+  return cells;
+}
+
+const AddTask to_oklab("to oklab", [](const Arguments&) -> Task {
+  const auto sum = std::make_shared<float>(0);
+  return {.run = [sum] { *sum += convert<Oklab>(megapixel())(0, 0).L; }};
+});
+
+const AddTask nearest("nearest", [](const Arguments& arguments) -> Task {
+  const auto cells = std::make_shared<Cells<Oklab>>(cells_of(convert<Oklab>(megapixel())));
+  const auto palette = palette_from_photo(std::stoi(argument(arguments, 0)));
+  const auto sum = std::make_shared<int>(0);
+  return {.run = [=] { *sum += NoDither{}(*cells, palette)(0, 0); }};
+});
+
+const AddTask nearest_plain("plain nearest", [](const Arguments& arguments) -> Task {
+  const auto oklab = convert<Oklab>(megapixel());
+  const std::vector<Oklab> points(oklab.pixels().begin(), oklab.pixels().end());
+  const auto colours = oklab_of(palette_from_photo(std::stoi(argument(arguments, 0))));
+  const auto indices = std::make_shared<std::vector<std::uint16_t>>();
+  return {.run = [=] { plain_nearest(points, colours, *indices); }};
+});
+
+const AddTask difference("ciede2000", [](const Arguments&) -> Task {
+  const auto sum = std::make_shared<double>(0);
+  return {.run = [sum] {
+    const auto& lab = lab_pixels();
+    for (std::size_t i = 0; i < lab.size(); ++i) *sum += ciede2000(lab[i], lab[partner(i, lab.size())]);
+  }};
+});
+
+const AddTask diffuse("diffuse", [](const Arguments&) -> Task {
+  const auto cells = std::make_shared<Cells<Oklab>>(cells_of(convert<Oklab>(megapixel())));
+  const auto palette = palette_from_photo(16);
+  const auto sum = std::make_shared<int>(0);
+  return {.run = [=] { *sum += ErrorDiffusion{}(*cells, palette)(0, 0); }};
+});
+
+}  // namespace

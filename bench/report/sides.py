@@ -1,0 +1,84 @@
+"""One side of a figure: something that is run and timed. A side gives (wall seconds, processor seconds, result), or
+raises NotInstalled."""
+import os
+import statistics
+import subprocess
+import time
+
+
+class NotInstalled(Exception):
+    pass
+
+
+class Worker:
+    """The C++ program that runs our side, and the peers that are libraries for C or C++."""
+
+    def __init__(self, path):
+        self.process = subprocess.Popen([path], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
+
+    def side(self, *words):
+        line = "\t".join(str(word) for word in words)
+
+        def run():
+            self.process.stdin.write(line + "\n")
+            self.process.stdin.flush()
+            answer = self.process.stdout.readline().rstrip("\n").split("\t")
+            if answer[0] == "none":
+                raise NotInstalled(words)
+            if answer[0] != "ok":
+                raise RuntimeError(f"{words}: {' '.join(answer) or 'the worker ended'}")
+            return float(answer[1]), float(answer[2]), answer[3]
+
+        return run
+
+
+def python_side(function):
+    """Times a call of a Python library, in this process."""
+
+    def run():
+        wall, processor = time.perf_counter(), time.process_time()
+        result = function()
+        return time.perf_counter() - wall, time.process_time() - processor, result
+
+    return run
+
+
+class Times:
+    """What repeats of one side took: processor time, which a busy machine bends least, or the clock's for threads."""
+
+    def __init__(self):
+        self.wall, self.processor, self.result = [], [], None
+
+    def add(self, measured):
+        self.wall.append(measured[0])
+        self.processor.append(measured[1])
+        self.result = measured[2]
+
+    def least(self, clock="processor"):
+        return min(getattr(self, clock))
+
+    def median(self, clock="processor"):
+        return statistics.median(getattr(self, clock))
+
+
+def in_turns(sides, repeats=9, seconds=60.0):
+    """Runs all sides in turns; {name: Times}, without those that are not installed. Each is run at least three times,
+    and then until `repeats` or `seconds` are reached."""
+    times = {name: Times() for name in sides}
+    missing = set()
+    start = time.perf_counter()
+    for turn in range(repeats):
+        if turn >= 3 and time.perf_counter() - start > seconds:
+            break
+        for name, side in sides.items():
+            if name in missing:
+                continue
+            try:
+                times[name].add(side())
+            except NotInstalled:
+                missing.add(name)
+    return {name: found for name, found in times.items() if name not in missing}
+
+
+def load():
+    return os.getloadavg()[0]
