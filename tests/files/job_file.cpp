@@ -45,8 +45,9 @@ TEST_CASE("a job comes back from its file as it was") {
   const Job full = full_job();
   CHECK(read(write_job(full)) == full);
   CHECK(read(write_job(Job{})) == Job{});
-  for (const auto dither : {DitherChoice::none, DitherChoice::diffuse_floyd_steinberg,
-                            DitherChoice::diffuse_jarvis_judice_ninke, DitherChoice::diffuse_atkinson}) {
+  for (const auto dither :
+       {DitherChoice::none, DitherChoice::diffuse_floyd_steinberg, DitherChoice::diffuse_jarvis_judice_ninke,
+        DitherChoice::diffuse_atkinson, DitherChoice::ordered_bayer, DitherChoice::ordered_blue_noise}) {
     const Job job = {.dither = dither};
     CHECK(read(write_job(job)) == job);
   }
@@ -115,7 +116,8 @@ TEST_CASE("what is wrong in a job file is said with file, line and remedy") {
   CHECK_THROWS_WITH(read("board = 800x-3\n"), contains("is not a width and a height"));
   CHECK_THROWS_WITH(read("ground = red\n"), contains("\"red\" is not a colour; write it as #rrggbb"));
   CHECK_THROWS_WITH(read("lock = #12345\n"), contains("\"#12345\" is not a colour"));
-  CHECK_THROWS_WITH(read("dither = floyd\n"), contains("give none, floyd-steinberg, jarvis-judice-ninke, atkinson or"));
+  CHECK_THROWS_WITH(read("dither = floyd\n"),
+                    contains("give none, floyd-steinberg, jarvis-judice-ninke, atkinson, bayer or blue-noise"));
   CHECK_THROWS_WITH(read("spares = 60 %\n"), contains("60 % is out of range"));
   CHECK_THROWS_WITH(read("spares = -0.1\n"), contains("\"-0.1\" is not a share"));
   CHECK_THROWS_WITH(read("spares-confidence = 1\n"), contains("1 is out of range"));

@@ -22,7 +22,14 @@ enum class Method {
 enum class FitterChoice { kmeans, median_cut };
 
 /// How a cell gets its number from the palette.
-enum class DitherChoice { none, diffuse_floyd_steinberg, diffuse_jarvis_judice_ninke, diffuse_atkinson, ordered_bayer };
+enum class DitherChoice {
+  none,
+  diffuse_floyd_steinberg,
+  diffuse_jarvis_judice_ninke,
+  diffuse_atkinson,
+  ordered_bayer,
+  ordered_blue_noise
+};
 
 /// What is cut into pieces, with the method of strips.
 enum class StripForm {

@@ -146,7 +146,7 @@ inline constexpr std::array job_field_table = {
     job_field<&Job::fitter>("fitter", "kmeans|median-cut", "How colours are found where there is no stock.", "kmeans"),
     job_field<&Job::dither>("dither", "KIND",
                             "Mixing colours by neighbouring cells: none, floyd-steinberg, jarvis-judice-ninke, "
-                            "atkinson or bayer.",
+                            "atkinson, bayer or blue-noise.",
                             "none"),
     job_field<&Job::dither_strength>("dither-strength", "SHARE", "How strongly, above 0 and up to 1 or 100 %.", "1",
                                      {1, 1'000'000, "a share above 0 and up to 1, like 0.6 or 60 %"}),

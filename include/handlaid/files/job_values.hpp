@@ -42,8 +42,8 @@ inline constexpr std::array choice_words<StripForm> = {"flat", "folded"};
 template <>
 inline constexpr std::array choice_words<FitterChoice> = {"kmeans", "median-cut"};
 template <>
-inline constexpr std::array choice_words<DitherChoice> = {"none", "floyd-steinberg", "jarvis-judice-ninke", "atkinson",
-                                                          "bayer"};
+inline constexpr std::array choice_words<DitherChoice> = {"none",     "floyd-steinberg", "jarvis-judice-ninke",
+                                                          "atkinson", "bayer",           "blue-noise"};
 
 namespace detail {
 

@@ -59,6 +59,8 @@ auto with_ditherer(const Job& job, Use&& use) {
       return use(ErrorDiffusion{.kernel = atkinson, .strength = strength});
     case DitherChoice::ordered_bayer:
       return use(BayerDither{.strength = strength});
+    case DitherChoice::ordered_blue_noise:
+      return use(BlueNoiseDither{.strength = strength});
     case DitherChoice::none:
       break;
   }
