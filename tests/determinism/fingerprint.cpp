@@ -70,6 +70,7 @@ void print_charts(const std::string& name, const Raster<Srgb8>& picture, const W
   one("atkinson_in_oklab",
       quantise(MedianCut{.colours = 6}, ErrorDiffusion{.kernel = atkinson, .space = DiffuseIn::cell_space}));
   one("bayer", quantise(MedianCut{.colours = 6}, BayerDither{}));
+  one("blue_noise", quantise(MedianCut{.colours = 6}, BlueNoiseDither{}));
   one("lab", convert<LabD50> | quantise(KMeans{.colours = 9}));
 }
 
