@@ -41,7 +41,7 @@ class JpegWalk {
                  has_at(segment, 0, std::string_view("Exif\0\0", 6))) {
         exif_seen_ = true;
         header_.orientation = exif_orientation(segment.subspan(6));
-      } else if (marker == 0xe2 && scans_ == 0 && segment.size() >= 14 &&
+      } else if (marker == 0xe2 && scans_ == 0 && header_.profile.size() < 255 && segment.size() >= 14 &&
                  has_at(segment, 0, std::string_view("ICC_PROFILE\0", 12))) {
         header_.profile.push_back(segment.subspan(12));
       } else if (marker == 0xda) {
