@@ -1,32 +1,31 @@
-// The loops that anyone would write, built with the same flags as the library: what its fast paths are measured
-// against.
+// The plain loops that anyone would write, built with the same flags: what the fast ways are measured against.
 #pragma once
 
-#include <cstdint>
-#include <vector>
+#include <cstddef>
+#include <span>
 
 #include "handlaid/colour/oklab.hpp"
+#include "handlaid/palette/palette.hpp"
 
 namespace handlaid_bench {
 
-/// The index of the nearest colour for each point, by looking at all of them.
-inline void plain_nearest(const std::vector<handlaid::Oklab>& points, const std::vector<handlaid::Oklab>& colours,
-                          std::vector<std::uint16_t>& indices) {
-  indices.resize(points.size());
-  for (std::size_t i = 0; i < points.size(); ++i) {
-    float least = 1e9F;
+/// The number of the nearest of `palette` for each of `colours`, in floats.
+inline void plain_nearest(std::span<const handlaid::Oklab> colours, std::span<const handlaid::Oklab> palette,
+                          std::span<handlaid::ColourNumber> numbers) {
+  for (std::size_t i = 0; i < colours.size(); ++i) {
+    float least = 1e30F;
     std::size_t nearest = 0;
-    for (std::size_t c = 0; c < colours.size(); ++c) {
-      const float l = points[i].L - colours[c].L;
-      const float a = points[i].a - colours[c].a;
-      const float b = points[i].b - colours[c].b;
-      const float distance = l * l + a * a + b * b;
+    for (std::size_t k = 0; k < palette.size(); ++k) {
+      const float L = colours[i].L - palette[k].L;
+      const float a = colours[i].a - palette[k].a;
+      const float b = colours[i].b - palette[k].b;
+      const float distance = L * L + a * a + b * b;
       if (distance < least) {
         least = distance;
-        nearest = c;
+        nearest = k;
       }
     }
-    indices[i] = static_cast<std::uint16_t>(nearest);
+    numbers[i] = static_cast<handlaid::ColourNumber>(nearest + 1);
   }
 }
 

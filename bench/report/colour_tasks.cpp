@@ -38,8 +38,8 @@ const AddTask nearest_plain("plain nearest", [](const Arguments& arguments) -> T
   const auto oklab = convert<Oklab>(megapixel());
   const std::vector<Oklab> points(oklab.pixels().begin(), oklab.pixels().end());
   const auto colours = oklab_of(palette_from_photo(std::stoi(argument(arguments, 0))));
-  const auto indices = std::make_shared<std::vector<std::uint16_t>>();
-  return {.run = [=] { plain_nearest(points, colours, *indices); }};
+  const auto numbers = std::make_shared<std::vector<ColourNumber>>(points.size());
+  return {.run = [=] { plain_nearest(points, colours, *numbers); }};
 });
 
 const AddTask difference("ciede2000", [](const Arguments&) -> Task {
@@ -51,7 +51,7 @@ const AddTask difference("ciede2000", [](const Arguments&) -> Task {
 });
 
 const AddTask diffuse("diffuse", [](const Arguments&) -> Task {
-  const auto cells = std::make_shared<Cells<Oklab>>(cells_of(convert<Oklab>(megapixel())));
+  const auto cells = std::make_shared<Cells<Srgb8>>(cells_of(megapixel()));
   const auto palette = palette_from_photo(16);
   const auto sum = std::make_shared<int>(0);
   return {.run = [=] { *sum += ErrorDiffusion{}(*cells, palette)(0, 0); }};

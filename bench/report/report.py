@@ -18,7 +18,7 @@ import tempfile
 
 from sides import Worker, in_turns, load
 import sides
-from table import as_markdown, as_text, count_line, missing, timed_line, value_line
+from table import Line, as_markdown, as_text, count_line, missing, timed_line, value_line
 
 try:
     import peers_in_python as python_peers
@@ -280,7 +280,10 @@ def main():
     options = parser.parse_args()
     report = Report(options)
     for name in options.rows.split(","):
-        SECTIONS[name](report)
+        try:
+            SECTIONS[name](report)
+        except (RuntimeError, OSError) as fault:  # the rest is still worth having
+            report.add(Line(name, "", "", verdict=f"failed: {fault}"))
     print(as_text(report.lines))
     if options.markdown:
         with open(options.markdown, "w") as file:
