@@ -123,8 +123,8 @@ class DiffusionRows {
 
   /// Sets what may be asked for on each axis, and returns how far below 0 amounts are counted from.
   std::uint32_t hold(const Palette& palette) {
-    Amounts least;
-    Amounts greatest;
+    Amounts least = {};
+    Amounts greatest = {};
     for (const PaletteEntry& entry : palette.entries) {
       const Amounts a = Axes::amounts(entry.colour);
       if (wanted_.empty()) least = greatest = a;
