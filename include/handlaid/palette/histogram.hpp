@@ -102,6 +102,7 @@ Histogram<C> count_codes(int width, int height, Pixels&& pixel_or_nothing) {
   }
   radix_sort_24(keys);
   Histogram<C> histogram;
+  histogram.bins.reserve(keys.size());
   for (std::size_t first = 0; first < keys.size();) {
     std::size_t end = first + 1;
     while (end < keys.size() && keys[end] == keys[first]) ++end;

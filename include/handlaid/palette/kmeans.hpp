@@ -1,6 +1,5 @@
 // K-means: moves colours to the middle of what they serve until nothing changes, then takes colours from where they are
-// missed least to where they help most. Starts from cuts of least error, and for few colours from random choices too;
-// the method stands in kmeans_search.
+// missed least to where they help most. Starts from cuts of least error; the method stands in kmeans_search.
 #pragma once
 
 #include <algorithm>
@@ -8,6 +7,7 @@
 #include <vector>
 
 #include "handlaid/core/work.hpp"
+#include "handlaid/palette/coarse_bins.hpp"
 #include "handlaid/palette/fit_by_rules.hpp"
 #include "handlaid/palette/histogram.hpp"
 #include "handlaid/palette/kmeans_search.hpp"
@@ -17,8 +17,8 @@ namespace handlaid {
 
 /// How much work a fit may take; counted in steps, so that the result never depends on the machine.
 enum class Effort {
-  quick,  ///< one start, few exchanges: for trying variants
-  best    ///< until no promising exchange helps: for the palette that is bought
+  quick,  ///< few exchanges, on joined colours only: for trying variants
+  best    ///< until hardly any exchange helps: for the palette that is bought
 };
 
 /// Fits a palette by weighted k-means in the space of the histogram.
@@ -33,6 +33,17 @@ struct KMeans {
   Palette operator()(const Histogram<C>& histogram, const Work& work = {}) const;
 };
 
+namespace detail {
+
+/// Bins joined as coarsely as leaves enough of them for `count` colours: boxes of 1/128 or 1/256 of white in Oklab.
+inline std::vector<Bin> joined_bins(const std::vector<Bin>& bins, std::size_t count) {
+  std::vector<Bin> joined = coarse_bins(bins, 7);
+  if (joined.size() < 32 * count) joined = coarse_bins(bins, 6);
+  return joined.size() < 8 * count ? bins : joined;
+}
+
+}  // namespace detail
+
 template <MeasuredColour C>
 Palette KMeans::operator()(const Histogram<C>& histogram, const Work& work) const {
   if (!work.progress("choosing colours", 0)) throw Error::stopped("k-means");
@@ -40,25 +51,37 @@ Palette KMeans::operator()(const Histogram<C>& histogram, const Work& work) cons
       histogram, colours, rules, "k-means",
       [&](const std::vector<Bin>& bins, const std::vector<FixedPoint>& fixed, std::size_t wanted) {
         const std::size_t count = fixed.size() + wanted;
-        const ColourTree tree(bins);
         const bool quick = effort == Effort::quick;
         const int rounds = quick ? 12 : 100;
-
-        std::vector<FixedPoint> start = fixed;
-        const std::vector<FixedPoint> cut = detail::BoxCutter(bins, CutAt::best_fit).centres(wanted);
-        start.insert(start.end(), cut.begin(), cut.end());
-        detail::KMeansSearch search(tree, std::move(start), fixed.size());
+        // Colours that hardly differ are joined for the search; only the last steps look at all of
+        // them.
+        const std::vector<Bin> few = detail::joined_bins(bins, count);
+        const bool joined = few.size() < bins.size();
+        const ColourTree coarse(few);
+        std::vector<FixedPoint> centres = fixed;
+        const std::vector<FixedPoint> cut = detail::BoxCutter(few, CutAt::best_fit).centres(wanted);
+        centres.insert(centres.end(), cut.begin(), cut.end());
+        detail::KMeansSearch search(coarse, std::move(centres), fixed.size());
         search.settle(rounds);
-        // Small pictures have room for more starts within the same work.
-        const std::size_t more = quick ? 0 : std::min<std::size_t>(200'000 / (bins.size() * count), 32);
+        // Where there is little to fit, other starts fit into the same work.
+        const std::size_t more = quick ? 0 : std::min<std::size_t>(60'000 / (few.size() * count), 32);
         for (std::size_t seed = 1; seed <= more; ++seed) {
-          detail::KMeansSearch rival(tree, detail::random_start(tree, fixed, count, seed), fixed.size());
+          detail::KMeansSearch rival(coarse, detail::random_start(coarse, fixed, count, seed), fixed.size());
           rival.settle(rounds);
           if (rival.error() < search.error()) search.take_over(rival);
         }
-        search.exchange(quick ? 6 : 40 + 12 * colours, rounds);
-        const auto& found = search.centres();
-        return std::vector<FixedPoint>(found.begin() + static_cast<std::ptrdiff_t>(fixed.size()), found.end());
+        const int tries = quick ? std::clamp(60'000 / static_cast<int>(few.size()), 12, 60) : 40 + 12 * colours;
+        search.exchange(tries, rounds);
+        centres = search.centres();
+        if (joined && !quick) {
+          const ColourTree tree(bins);
+          detail::KMeansSearch last(tree, std::move(centres), fixed.size());
+          last.settle(rounds);
+          last.exchange(16, rounds);
+          centres = last.centres();
+        }
+        centres.erase(centres.begin(), centres.begin() + static_cast<std::ptrdiff_t>(fixed.size()));
+        return centres;
       });
 }
 

@@ -105,7 +105,13 @@ class KMeansSearch {
     for (std::size_t c = 0; c < state.centres.size(); ++c) state.error += state.shares[c].error(state.centres[c]);
   }
 
-  /// Gives up early when, after a few rounds, the error is still well above `rival`.
+  /// Most of the way down is made in the first rounds: who is still far above the rival then, stays above.
+  static bool hopeless(std::uint64_t error, std::uint64_t rival, int round) {
+    return (round == 1 && error > rival + rival / 16) || (round == 3 && error > rival + rival / 48) ||
+           (round == 7 && error > rival + rival / 128);
+  }
+
+  /// Gives up early where `rival` will not be bettered.
   void settle(State& state, int rounds, std::uint64_t rival) const {
     measure(state);
     for (int round = 0; round < rounds; ++round) {
@@ -118,7 +124,7 @@ class KMeansSearch {
       }
       if (!moved) break;
       measure(state);
-      if (round == 4 && rival != UINT64_MAX && state.error > rival + rival / 64) break;
+      if (rival != UINT64_MAX && hopeless(state.error, rival, round)) break;
     }
   }
 
