@@ -1,7 +1,8 @@
 """All figures of speed and quality beside general-purpose peers, as one table.
 
     OMP_NUM_THREADS=1 python3 report.py --worker PROGRAM --data TESTS_DATA [--native PROGRAM] [--rows WORD,...]
-                                        [--repeats 9] [--markdown FILE] [--record FILE]
+                                        [--repeats 9] [--markdown FILE]
+                                        [--readme FILE] [--record FILE]
 
 The target bench_report builds the worker and calls this. Both sides of a figure run in turns; "ours" and "beside it"
 are the least and the median of the repeats, in processor time. Where the median is over 1.15 times the least on either
@@ -12,6 +13,7 @@ import csv
 import glob
 import importlib.util
 import os
+import platform
 import statistics
 import sys
 import tempfile
@@ -268,6 +270,21 @@ SECTIONS = {"fits": fits, "full": full_pictures, "pixels": pixels, "jobs": pictu
             "stability": stability}
 
 
+def put_between_marks(path, lines):
+    begin, end = "<!-- report: begin -->", "<!-- report: end -->"
+    with open(path) as file:
+        before, _, rest = file.read().partition(begin)
+    _, found, after = rest.partition(end)
+    if not found:
+        raise SystemExit(f"{path}: the marks {begin} and {end} are not there; put them where the table belongs")
+    text = ("\n\n### Beside general-purpose libraries\n\nOne run of the target `bench_report`: processor time on one of "
+            f"{os.cpu_count()} {platform.machine()} cores, least / median of the repeats, both sides in turns. Errors are "
+            "mean squared Oklab distances, palettes rounded to 8-bit sRGB.\n\n" + as_markdown(lines) + "\n")
+    with open(path + ".part", "w") as file:
+        file.write(before + begin + text + end + after)
+    os.replace(path + ".part", path)
+
+
 def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("--worker", required=True)
@@ -276,6 +293,7 @@ def main():
     parser.add_argument("--rows", default=",".join(SECTIONS))
     parser.add_argument("--repeats", type=int, default=9)
     parser.add_argument("--markdown", default="", help="also write the table there")
+    parser.add_argument("--readme", default="", help="put the table between the marks of this file")
     parser.add_argument("--record", default="", help="write the peers' errors on the recorded cells there")
     options = parser.parse_args()
     report = Report(options)
@@ -285,6 +303,8 @@ def main():
         except (RuntimeError, OSError) as fault:  # the rest is still worth having
             report.add(Line(name, "", "", verdict=f"failed: {fault}"))
     print(as_text(report.lines))
+    if options.readme:
+        put_between_marks(options.readme, report.lines)
     if options.markdown:
         with open(options.markdown, "w") as file:
             file.write(as_markdown(report.lines))

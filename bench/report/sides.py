@@ -6,7 +6,7 @@ import subprocess
 import time
 
 
-class NotInstalled(Exception):
+class NotInstalled(RuntimeError):
     pass
 
 
