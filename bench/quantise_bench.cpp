@@ -92,6 +92,26 @@ BENCHMARK(place<NoDither>)->Apply(picture_sizes);
 BENCHMARK(place<ErrorDiffusion>)->Apply(picture_sizes);
 BENCHMARK(place<BayerDither>)->Apply(picture_sizes);
 
+/// Half a megapixel with few and with many colours; sRGB codes for the ditherers that take them.
+template <class Ditherer, class C>
+void place_colours(benchmark::State& state) {
+  const auto measured = made_cells(866, 577);
+  const Palette palette = MedianCut{.colours = static_cast<int>(state.range(0))}(count_colours(measured));
+  const auto picture = made_picture(866, 577);
+  Cells<C> cells = {.lattice = measured.lattice, .colours = {866, 577}, .laid = measured.laid};
+  for (std::size_t i = 0; i < picture.size(); ++i) {
+    cells.colours.pixels()[i] = convert_colour<C>(picture.pixels()[i]);
+  }
+  for (auto _ : state) benchmark::DoNotOptimize(Ditherer{}(cells, palette).size());
+  finish(state, static_cast<std::int64_t>(picture.size()));
+}
+void few_and_many(benchmark::internal::Benchmark* bench) { bench->Arg(20)->Arg(256)->Unit(benchmark::kMillisecond); }
+BENCHMARK(place_colours<NoDither, Oklab>)->Apply(few_and_many);
+BENCHMARK(place_colours<ErrorDiffusion, Srgb8>)->Apply(few_and_many);
+BENCHMARK(place_colours<ErrorDiffusion, Oklab>)->Apply(few_and_many);
+BENCHMARK(place_colours<BayerDither, Oklab>)->Apply(few_and_many);
+BENCHMARK(place_colours<BlueNoiseDither, Oklab>)->Apply(few_and_many);
+
 void tally_chart(benchmark::State& state) {
   const auto chart = made_cells(static_cast<int>(state.range(0)), static_cast<int>(state.range(0)) * 2 / 3) |
                      quantise(MedianCut{.colours = 20});
