@@ -3,8 +3,10 @@
 
 #include "../plain.hpp"
 #include "handlaid/colour/difference.hpp"
+#include "handlaid/colour/hex.hpp"
 #include "handlaid/dither/ditherer.hpp"
 #include "handlaid/dither/error_diffusion.hpp"
+#include "handlaid/files/text_file.hpp"
 #include "inputs.hpp"
 #include "tasks.hpp"
 
@@ -47,6 +49,27 @@ const AddTask difference("ciede2000", [](const Arguments&) -> Task {
   return {.run = [sum] {
     const auto& lab = lab_pixels();
     for (std::size_t i = 0; i < lab.size(); ++i) *sum += ciede2000(lab[i], lab[partner(i, lab.size())]);
+  }};
+});
+
+/// The palette and the pixels of "diffuse", for a peer in another process: colours as words, a picture as PPM.
+const AddTask diffuse_palette("diffuse palette", [](const Arguments&) -> Task {
+  return {.run = [] {},
+          .result =
+              [] {
+                std::string words;
+                for (const PaletteEntry& entry : palette_from_photo(16).entries) words += to_hex(entry.colour) + " ";
+                return words;
+              }};
+});
+const AddTask diffuse_picture("write diffuse picture", [](const Arguments& arguments) -> Task {
+  return {.run = [path = argument(arguments, 0)] {
+    const auto& pixels = megapixel();
+    std::string ppm = "P6\n" + std::to_string(pixels.width()) + " " + std::to_string(pixels.height()) + "\n255\n";
+    for (const Srgb8& pixel : pixels.pixels()) {
+      for (const std::uint8_t code : {pixel.r, pixel.g, pixel.b}) ppm += static_cast<char>(code);
+    }
+    write_text_file(path, ppm);
   }};
 });
 

@@ -212,11 +212,14 @@ def pictures_and_jobs(report):
             report.worker.side("write photo", photo)()
             large = image.open(photo)
             large.load()
-            small = large.resize((1200, 800))
+            report.worker.side("write diffuse picture", photo + "2")()
+            small = image.open(photo + "2")
+            small.load()
             report.compare("12 megapixels to cells, in linear light", "Pillow BOX, of codes", ">= 0.8333", ["area"],
                            sides.python_side(lambda: large.resize((100, 167), image.Resampling.BOX)))
             palette = image.new("P", (1, 1))
-            palette.putpalette([c for i in range(16) for c in (i * 17, i * 15, 255 - i * 16)])
+            colours = python_peers.palette_of(report.worker.side("diffuse palette")()[2])
+            palette.putpalette([int(code) for code in colours.reshape(-1)])
             report.compare("error diffusion, 1 megapixel, 16 colours", "Pillow", ">= 2", ["diffuse"],
                            sides.python_side(lambda: small.quantize(palette=palette,
                                                                     dither=image.Dither.FLOYDSTEINBERG)))
