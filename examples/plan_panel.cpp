@@ -192,7 +192,7 @@ void plan_panel(const Options& options) {
   std::optional<Stock> stock;
   if (options.job.stock) stock = read_stock(read_text_file(*options.job.stock, 10'000'000), *options.job.stock);
   const std::string& picture = *options.job.picture;
-  Plan plan = make_plan(options.job, read_file(picture), picture, stock, work);
+  Plan plan = make_plan(options.job, read_file(picture), picture, stock, work, {.stability = true});
   move_paths(plan.job, {}, fs::weakly_canonical(fs::absolute(folder.path())));
   for (const SheetFile& file : make_sheets(plan, work)) folder.write(file.name, file.bytes);
   if (interrupted != 0) throw Error::stopped("writing the plan");

@@ -52,7 +52,7 @@ grep -q "^167 strips of 750 mm$" summary || fail "$(cat summary)"
 [ -s cat-plan/index.html ] || fail "no cat-plan"
 
 "$bin/plan_panel" --help >help
-for word in columns rows pitch colours stock pieces-per-cell spares dither crop lock board method out replace; do
+for word in columns rows pitch colours stock pieces-per-cell spares dither viewing-distance crop lock board method out replace; do
   grep -q -- "^  --$word" help || fail "--help says nothing of --$word"
 done
 

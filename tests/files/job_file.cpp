@@ -34,6 +34,7 @@ Job full_job() {
           .fitter = FitterChoice::median_cut,
           .dither = DitherChoice::ordered_bayer,
           .dither_strength = 0.1,
+          .viewing_distance = 3'200 * mm,
           .pieces_per_cell = 2,
           .spares = 0.03,
           .spares_confidence = 0.995};

@@ -213,8 +213,6 @@ TEST_CASE("tone is applied to the cells") {
 TEST_CASE("notes say what a maker should know before buying") {
   const Plan small = make_plan({.columns = 60, .rows = 40}, hills(30, 20));
   CHECK(has_note(small, "has only 30 x 20 pixels for 60 x 40 cells"));
-  const Plan dithered = make_plan({.dither = DitherChoice::diffuse_floyd_steinberg}, hills(300, 200));
-  CHECK(has_note(dithered, "Dither is chosen, but seen from across a room"));
   const Plan stretched = make_plan({.columns = 50, .rows = 40, .crop = CropBox{0, 0, 240, 200}}, hills(300, 200));
   CHECK(has_note(stretched, "The panel is 4.1 % wider than the crop"));
   // A locked colour that is nowhere near the picture is in no cell, and two nearly equal ones are named.

@@ -69,8 +69,9 @@ TEST_CASE("with a picture alone the rest is proposed") {
   CHECK(proposal.job.method == Method::pieces);
   CHECK(proposal.cells == Rectangular{.columns = 100, .rows = 67, .pitch = 10 * mm});
   CHECK(proposal.job.colours == 16);
-  CHECK(proposal.job.dither == DitherChoice::none);
-  CHECK_THAT(reason(proposal, "dither"), contains("2.5 m away, which is 250 times the pitch"));
+  CHECK_FALSE(proposal.job.dither);  // for that there must be cells to look at
+  CHECK(proposal.job.viewing_distance == 2'500 * mm);
+  CHECK_THAT(reason(proposal, "viewing-distance"), contains("Across a room"));
   CHECK_THAT(reason(proposal, "board"), contains("1000 mm x 670 mm: As large as the cells"));
   CHECK_THAT(reason(proposal, "spares-confidence"), contains("99 %"));
 }
@@ -161,6 +162,7 @@ TEST_CASE("contradictions are refused with both sides and what would work") {
   CHECK_THAT(said({.course_pitch = 11 * mm}), contains("course-pitch: it says nothing without the pitch"));
   CHECK_THAT(said({.locks = {{.name = "rust"}}}), contains("lock: \"rust\" is a name, and there is no stock"));
   CHECK_THAT(said({.dither_strength = 0.5}), contains("dither-strength: it has no effect"));
+  CHECK_THAT(said({.pitch = 0.1 * mm, .viewing_distance = 20'000 * mm}), contains("more than 100,000 times the pitch"));
 }
 
 TEST_CASE("a job made in code is checked like one from a file") {

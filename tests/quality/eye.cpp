@@ -104,6 +104,25 @@ TEST_CASE("seen error and similarity are those of an independent S-CIELAB and of
   }
 }
 
+TEST_CASE("for pictures the surround is left out: between the darkest and the lightest cell nothing new is seen") {
+  const SeenCat cat(false);
+  const auto seen = eye_for(cat.cells.lattice, cat.cells.laid, 10'000 * mm, Sight::blur_only).see(cat.cells);
+  float darkest = 100;
+  float lightest = 0;
+  for (const Srgb8& cell : cat.cells.colours.pixels()) {
+    darkest = std::min(darkest, convert_colour<LabD65>(cell).L);
+    lightest = std::max(lightest, convert_colour<LabD65>(cell).L);
+  }
+  for (const LabD65& colour : seen.pixels()) {
+    if (colour.L < darkest - 6 || colour.L > lightest + 6) FAIL("L is " << colour.L);  // axes are not quite lightness
+  }
+  const Srgb8 plain = {90, 30, 200};
+  Cells<Srgb8> uniform = cat.cells;
+  for (Srgb8& cell : uniform.colours.pixels()) cell = plain;
+  const auto same = eye_for(uniform.lattice, uniform.laid, 10'000 * mm, Sight::blur_only).see(uniform);
+  CHECK(cie76(same(40, 50), convert_colour<LabD65>(plain)) < 1e-3);
+}
+
 TEST_CASE("what cannot be looked at is refused") {
   const Raster<std::uint8_t> laid(3, 2);
   CHECK_THROWS_WITH(Eye(laid, 10 * mm, 10 * mm, Length{}), contains("viewing distance"));

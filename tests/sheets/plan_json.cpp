@@ -61,6 +61,13 @@ TEST_CASE("plan.json holds the figures of the plan and no others") {
   CHECK(read["board"]["across_um"].back() == 286'000);
   CHECK(read["lattice"]["height_um"] == 385'000);
   CHECK(read["mean_difference"] == 4.313);
+  CHECK(read["quality"]["viewing_distance_pitches"] == 227);
+  CHECK(read["quality"]["seen_difference"]["mean"] == 2.5);
+  CHECK(read["quality"]["recommended_dither"] == "none");
+  CHECK(read["quality"]["dithers"][1]["dither"] == "floyd-steinberg");
+  CHECK(read["quality"]["dithers"][1]["runs"] == 190);
+  CHECK(read["quality"]["worst_cells"] == json::array({{{"course", 35}, {"column", 2}, {"difference", 31.5}}}));
+  CHECK(read["quality"]["palette_distance"]["halved"] == 0.7);
   CHECK(read["picture"]["crop"] == json::array({10, 20, 310, 280}));
   CHECK(read["order"].size() == plan.order->lines.size());
   CHECK_FALSE(read.contains("strips"));

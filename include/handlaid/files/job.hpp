@@ -130,6 +130,9 @@ struct Job {
   /// 0 to 1.
   std::optional<double> dither_strength = {};
 
+  /// How far away the panel is looked at.
+  std::optional<Length> viewing_distance = {};
+
   // the takeoff
   std::optional<int> pieces_per_cell = {};
   /// Share of pieces lost or spoilt, 0 to below 1.

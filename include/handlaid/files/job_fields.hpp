@@ -147,9 +147,13 @@ inline constexpr std::array job_field_table = {
     job_field<&Job::dither>("dither", "KIND",
                             "Mixing colours by neighbouring cells: none, floyd-steinberg, jarvis-judice-ninke, "
                             "atkinson, bayer or blue-noise.",
-                            "none"),
+                            "what looks best from the viewing distance"),
     job_field<&Job::dither_strength>("dither-strength", "SHARE", "How strongly, above 0 and up to 1 or 100 %.", "1",
                                      {1, 1'000'000, "a share above 0 and up to 1, like 0.6 or 60 %"}),
+
+    job_field<&Job::viewing_distance>("viewing-distance", "LENGTH",
+                                      "How far away the panel is looked at, like 2.5 m or 8 ft; up to 100 m.",
+                                      "across a room, 2.5 m or 8 ft", {100'000, 100'000'000, "0.1 m to 100 m"}),
 
     job_field<&Job::pieces_per_cell>("pieces-per-cell", "N", "Pieces that one cell takes, 1 to 1000.", "1",
                                      {1, 1000, "1 to 1000 pieces"}),

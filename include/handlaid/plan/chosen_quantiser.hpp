@@ -25,6 +25,11 @@ template <MeasuredCells T>
 Chart<typename T::lattice_type> quantise_as_chosen(const Job& job, const T& cells, const std::optional<Stock>& stock,
                                                    const Work& work = {});
 
+/// Places a palette on cells with the dither of the job.
+template <MeasuredCells T>
+Chart<typename T::lattice_type> place_as_chosen(const Job& job, const T& cells, const Palette& palette,
+                                                const Work& work = {});
+
 namespace detail {
 
 /// The locked colours, with their names where the stock has them.
@@ -85,6 +90,14 @@ Chart<typename T::lattice_type> quantise_as_chosen(const Job& job, const T& cell
   return detail::with_fitter(job, stock, [&](const auto& fitter) {
     return detail::with_ditherer(job,
                                  [&](const auto& ditherer) { return apply(quantise(fitter, ditherer), cells, work); });
+  });
+}
+
+template <MeasuredCells T>
+Chart<typename T::lattice_type> place_as_chosen(const Job& job, const T& cells, const Palette& palette,
+                                                const Work& work) {
+  return detail::with_ditherer(job, [&](const auto& ditherer) {
+    return Chart<typename T::lattice_type>{cells.lattice, place_palette(ditherer, cells, palette, work), palette};
   });
 }
 

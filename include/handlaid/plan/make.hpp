@@ -22,19 +22,28 @@
 #include "handlaid/image/resample.hpp"
 #include "handlaid/image/tone.hpp"
 #include "handlaid/plan/chosen_quantiser.hpp"
+#include "handlaid/plan/dither_choice.hpp"
 #include "handlaid/plan/notes.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/plan/propose.hpp"
+#include "handlaid/plan/stability.hpp"
 #include "handlaid/quality/colour_error.hpp"
 #include "handlaid/quality/lone_cells.hpp"
 
 namespace handlaid {
 
+/// What is measured beside what every plan has.
+struct Measuring {
+  /// How stable the palette is (`PlanQuality::stability`): five more fits. Left out for panels above 250,000 cells.
+  bool stability = false;
+};
+
 /// Plans a panel from a picture of any pixel type. Everything that `job` leaves open is proposed.
 /// The picture is only read: rows outside the crop are touched for the thumbnail alone.
 /// Throws Error where options contradict each other, the picture or the stock, or would have no effect.
 template <Picture R>
-Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& stock = {}, const Work& work = {});
+Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& stock = {}, const Work& work = {},
+               const Measuring& measuring = {});
 
 /// Bytes in memory: a vector, a span, an array of them.
 template <class B>
@@ -43,7 +52,7 @@ concept PictureBytes = std::convertible_to<const B&, std::span<const unsigned ch
 /// The same from the bytes of a picture file in memory; `name` is what messages call it.
 template <PictureBytes B>  // a template, so that including it costs no more than reading it
 Plan make_plan(const Job& job, const B& bytes, const std::string& name = "picture",
-               const std::optional<Stock>& stock = {}, const Work& work = {});
+               const std::optional<Stock>& stock = {}, const Work& work = {}, const Measuring& measuring = {});
 
 /// The longest side of `Plan::thumbnail`, in pixels.
 inline constexpr int thumbnail_side = 1000;
@@ -107,11 +116,6 @@ auto clear_and_lay(const Job& job, const Rectangular& cells, const R& part, cons
   return lay(job, cells, cleared, work);
 }
 
-inline Tone tone_of(const Job& job) {
-  const auto share = [](std::optional<int> percent) { return percent.value_or(0) / 100.0; };
-  return {.brightness = share(job.brightness), .contrast = share(job.contrast), .saturation = share(job.saturation)};
-}
-
 /// Everything that is counted from the chart.
 template <When = When::called>
 void take_off(Plan& plan, const std::optional<Stock>& stock) {
@@ -139,7 +143,8 @@ void take_off(Plan& plan, const std::optional<Stock>& stock) {
 }  // namespace detail
 
 template <Picture R>
-Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& stock, const Work& work) {
+Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& stock, const Work& work,
+               const Measuring& measuring) {
   Proposal proposal = propose(job, picture.width(), picture.height(), stock ? &*stock : nullptr);
   Plan plan = {.job = std::move(proposal.job), .reasons = std::move(proposal.reasons)};
   plan.picture_width = picture.width();
@@ -151,12 +156,29 @@ Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& sto
   const auto part =
       detail::borrowed(picture) | Crop{.x = box.left, .y = box.top, .width = box.width(), .height = box.height()};
   auto cells = detail::clear_and_lay(plan.job, proposal.cells, part, work);
-  const auto toned = apply(convert<Oklab> | detail::tone_of(plan.job), std::move(cells), work);
-  plan.chart = quantise_as_chosen(plan.job, toned, stock, work);
+  const auto toned = apply(convert<Oklab> | tone_of(plan.job), std::move(cells), work);
+  Job undithered = plan.job;
+  undithered.dither = DitherChoice::none;
+  plan.chart = quantise_as_chosen(undithered, toned, stock, work);
+  if (!work.progress("looking from afar", 0)) throw Error::stopped("looking from afar");
+  const PanelLook look(toned, *plan.job.viewing_distance);
+  plan.quality.distance = *plan.job.viewing_distance;
+  plan.quality.dithers = look.dithers(plan.job, plan.chart.palette, work);
+  detail::choose_dither(plan);
+  if (*plan.job.dither != DitherChoice::none) {
+    plan.chart = place_as_chosen(plan.job, toned, plan.chart.palette, work);
+  }
   detail::take_off(plan, stock);
   const ColourError error = colour_error(toned, plan.chart);
   plan.mean_difference = error.mean;
   plan.high_difference = error.high;
+  std::vector<DitherLook> looks = std::move(plan.quality.dithers);
+  plan.quality = look.measure(toned, plan.chart);
+  plan.quality.dithers = std::move(looks);
+  if (measuring.stability && toned.colours.size() <= 250'000) {
+    if (!work.progress("measuring", 0)) throw Error::stopped("measuring");
+    plan.quality.stability = plan_stability(plan.job, toned, part, stock, work);
+  }
   plan.lone_cells = lone_cells(plan.chart);
   plan.notes = notes_on(plan);
   return plan;
@@ -164,13 +186,13 @@ Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& sto
 
 template <PictureBytes B>
 Plan make_plan(const Job& job, const B& bytes, const std::string& name, const std::optional<Stock>& stock,
-               const Work& work) {
+               const Work& work, const Measuring& measuring) {
   const PictureInfo info = picture_info(bytes, name);
   // Options are refused before the time is spent on decoding.
   propose(job, info.width, info.height, stock ? &*stock : nullptr);
   if (!work.progress("reading the picture", 0)) throw Error::stopped("reading the picture");
-  Plan plan = info.has_alpha ? make_plan(job, read_memory<Srgba8>(bytes, {}, name), stock, work)
-                             : make_plan(job, read_memory<Srgb8>(bytes, {}, name), stock, work);
+  Plan plan = info.has_alpha ? make_plan(job, read_memory<Srgba8>(bytes, {}, name), stock, work, measuring)
+                             : make_plan(job, read_memory<Srgb8>(bytes, {}, name), stock, work, measuring);
   detail::note_profile(info.profile, plan.notes);
   return plan;
 }

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cstdint>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "handlaid/colour/cie.hpp"
@@ -12,6 +13,7 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/image/profile.hpp"
 #include "handlaid/plan/crop_choice.hpp"
+#include "handlaid/plan/dither_choice.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/plan/propose.hpp"
 
@@ -108,14 +110,7 @@ void note_takeoff(const Plan& plan, std::vector<std::string>& notes) {
                     " cells stand alone in their colour: each costs a look at the chart. " +
                     (dithered ? "No dither makes calmer areas." : "Fewer colours make calmer areas."));
   }
-  if (dithered) {
-    const std::int64_t pitches =
-        hanging_distance(*plan.job.units).um() / std::max<std::int64_t>(plan.chart.lattice.pitch.um(), 1);
-    if (pitches < 2'000) {
-      notes.push_back("Dither is chosen, but seen from across a room (" + grouped(pitches) +
-                      " times the pitch) it looks worse than plain areas and about doubles the changes of colour.");
-    }
-  }
+  if (std::string warning = dither_warning(plan); !warning.empty()) notes.push_back(std::move(warning));
   if (plan.pieces.confidence > 0) {
     // The chance of all colours together, in millionths, rounded down.
     const auto each = static_cast<std::int64_t>(plan.pieces.confidence * 1e6 + 0.5);

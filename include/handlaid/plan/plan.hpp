@@ -12,6 +12,7 @@
 #include "handlaid/grid/chart.hpp"
 #include "handlaid/grid/runs.hpp"
 #include "handlaid/palette/stock.hpp"
+#include "handlaid/plan/quality.hpp"
 #include "handlaid/takeoff/board_marks.hpp"
 #include "handlaid/takeoff/packs.hpp"
 #include "handlaid/takeoff/pieces.hpp"
@@ -45,6 +46,8 @@ struct Plan {
   /// Mean and 95th percentile CIEDE2000 between cells and their colours; reported, never decided on.
   double mean_difference = 0;
   double high_difference = 0;
+  /// The same and more as it is seen from where the panel hangs.
+  PlanQuality quality = {};
   /// Single cells without a neighbour of their colour, above, below, left, right or across a corner.
   std::int64_t lone_cells = 0;
   /// Of the picture as it was read, upright.

@@ -23,10 +23,10 @@ struct Proposal {
   std::vector<Reason> reasons = {};
 };
 
-/// Completes a job for a picture of `width` x `height` pixels (upright), and for a stock if there is one.
-/// Proposing again from the result changes nothing and gives no reasons. What stands for "nothing", such as a contrast
-/// of 0, is left out of the result.
-/// Throws Error where options contradict each other, the picture, or the stock, or would have no effect.
+/// Completes a job, all but its dither, for a picture of `width` x `height` pixels (upright), and for a stock if there
+/// is one. Proposing again from the result changes nothing and gives no reasons. What stands for "nothing", such as a
+/// contrast of 0, is left out of the result. Throws Error where options contradict each other, the picture, or the
+/// stock, or would have no effect.
 template <When = When::called>
 Proposal propose(const Job& given, int width, int height, const Stock* stock = nullptr);
 
@@ -199,15 +199,15 @@ void propose_colours(const Stock* stock, Proposal& proposal) {
       proposer.open(&Job::fitter, "fitter", FitterChoice::kmeans, "It has the smallest error on photos.");
     }
   }
-  const std::int64_t pitches = hanging_distance(*job.units).um() / std::max<std::int64_t>(proposal.cells.pitch.um(), 1);
-  proposer.open(&Job::dither, "dither", DitherChoice::none,
-                std::string("Seen from ") + (*job.units == LengthUnit::millimetres ? "2.5 m" : "8 ft") +
-                    " away, which is " + grouped(pitches) + " times the pitch, " +
-                    (pitches < 2'000 ? "mixing by neighbouring cells looks worse than plain areas and costs about "
-                                       "twice the changes of colour; it breaks even near 2,900 times."
-                                     : "mixing by neighbouring cells is about even with plain areas, but costs about "
-                                       "twice the changes of colour."));
-  if (*job.dither != DitherChoice::none) {
+  proposer.open(&Job::viewing_distance, "viewing-distance", hanging_distance(*job.units),
+                "Across a room; common practice, no source. It decides how finely colours may be mixed.");
+  if (job.viewing_distance->um() / most_pitches_away > proposal.cells.pitch.um()) {
+    throw Error::bad_option("viewing-distance",
+                            value_text(*job.viewing_distance, *job.units) + " is more than 100,000 times the pitch",
+                            "give a shorter one, or a larger pitch");
+  }
+  // A dither that is left open is chosen by what it looks like, once there are cells to look at.
+  if (job.dither.value_or(DitherChoice::none) != DitherChoice::none) {
     proposer.open(&Job::dither_strength, "dither-strength", 1.0, "The dither as published.");
   }
 }

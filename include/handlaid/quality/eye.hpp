@@ -24,6 +24,13 @@ namespace handlaid {
 /// The farthest that anything is looked at from, in pitches.
 inline constexpr std::int64_t most_pitches_away = 100'000;
 
+/// Which part of the eye is looked through.
+enum class Sight {
+  whole,     ///< all lobes, to measure by
+  blur_only  ///< without the wide negative lobe, by which the eye sets off areas against their surround: for pictures,
+             ///< where the eye of who looks at them does that
+};
+
 /// Looks at cells of one shape from one distance: prepared once, for as many pictures of that shape as there are.
 /// Cells that are not laid, and what lies beyond the edge, count for nothing: each Gaussian is a weighted mean over
 /// laid cells alone, so that no invented ground leaks in. Results are the same bits in every build.
@@ -31,7 +38,7 @@ class Eye {
  public:
   /// `laid` is 1 where a piece goes; `pitch_x` and `pitch_y` are the distances of neighbouring cells.
   /// Throws Error unless `distance` is positive and at most 100,000 pitches.
-  Eye(const Raster<std::uint8_t>& laid, Length pitch_x, Length pitch_y, Length distance);
+  Eye(const Raster<std::uint8_t>& laid, Length pitch_x, Length pitch_y, Length distance, Sight sight = Sight::whole);
 
   /// The cells as they are seen; those not laid are black. Throws Error where the size is another.
   template <AnyCells T>
@@ -67,9 +74,10 @@ class Eye {
 
 /// An eye for the cells of a lattice; cells of any lattice count as `extent / columns` by `extent / rows`.
 template <LatticeLike L>
-Eye eye_for(const L& lattice, const Raster<std::uint8_t>& laid, Length distance) {
+Eye eye_for(const L& lattice, const Raster<std::uint8_t>& laid, Length distance, Sight sight = Sight::whole) {
   const Size extent = lattice.extent();
-  return Eye(laid, extent.width.divided(lattice.column_count()), extent.height.divided(lattice.row_count()), distance);
+  return Eye(laid, extent.width.divided(lattice.column_count()), extent.height.divided(lattice.row_count()), distance,
+             sight);
 }
 
 /// The cells as seen from `distance`: `cells | SeenFrom{.distance = 2500 * mm}`.
@@ -108,10 +116,12 @@ inline constexpr FixedMatrix from_opponent = {{{-886857714, -8800309754, -261040
 struct LobeShape {
   std::int64_t spread = 0;
   double share = 0;
+  double share_without_surround = 0;
 };
-inline constexpr std::array<std::array<LobeShape, 3>, 3> lobe_shapes = {{{{{283, 65750}, {1330, 7496}, {43360, -7710}}},
-                                                                         {{{392, 40418}, {4940, 25118}, {}}},
-                                                                         {{{536, 37231}, {3860, 28305}, {}}}}};
+inline constexpr std::array<std::array<LobeShape, 3>, 3> lobe_shapes = {
+    {{{{283, 65750, 58829}, {1330, 7496, 6707}, {43360, -7710, 0}}},
+     {{{392, 40418, 40418}, {4940, 25118, 25118}, {}}},
+     {{{536, 37231, 37231}, {3860, 28305, 28305}, {}}}}};
 
 /// The variance of a lobe in steps of 1/2^16 of a squared cell.
 inline std::int64_t lobe_variance(std::int64_t spread, Length pitch, Length distance) {
@@ -124,7 +134,8 @@ inline std::int64_t lobe_variance(std::int64_t spread, Length pitch, Length dist
 
 }  // namespace detail
 
-inline Eye::Eye(const Raster<std::uint8_t>& laid, Length pitch_x, Length pitch_y, Length distance) : laid_(laid) {
+inline Eye::Eye(const Raster<std::uint8_t>& laid, Length pitch_x, Length pitch_y, Length distance, Sight sight)
+    : laid_(laid) {
   const auto farthest = std::min(pitch_x, pitch_y).times(most_pitches_away);
   if (pitch_x.um() < 1 || pitch_y.um() < 1) throw Error::bad_option("pitch", "it is not positive", "give a length");
   if (distance.um() < 1 || distance > farthest || distance > 100'000'000 * mm) {
@@ -135,10 +146,10 @@ inline Eye::Eye(const Raster<std::uint8_t>& laid, Length pitch_x, Length pitch_y
   for (std::size_t i = 0; i < mask.size(); ++i) mask.pixels()[i] = laid.pixels()[i] != 0 ? unit : 0.0;
   for (std::size_t axis = 0; axis < 3; ++axis) {
     for (const detail::LobeShape& shape : detail::lobe_shapes[axis]) {
-      if (shape.spread == 0) continue;
+      if (shape.spread == 0 || (shape.share < 0 && sight == Sight::blur_only)) continue;
       Lobe lobe = {.blur = {laid.width(), laid.height(), detail::lobe_variance(shape.spread, pitch_x, distance),
                             detail::lobe_variance(shape.spread, pitch_y, distance)},
-                   .share = shape.share};
+                   .share = sight == Sight::blur_only ? shape.share_without_surround : shape.share};
       if (!lobe.blur.leaves_all()) lobe.covered = lobe.blur(mask);
       axes_[axis].push_back(std::move(lobe));
     }

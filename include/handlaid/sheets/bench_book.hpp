@@ -16,6 +16,7 @@
 #include "handlaid/sheets/book_order.hpp"
 #include "handlaid/sheets/book_overview.hpp"
 #include "handlaid/sheets/book_palette.hpp"
+#include "handlaid/sheets/book_quality.hpp"
 #include "handlaid/sheets/book_reasons.hpp"
 #include "handlaid/sheets/book_steps.hpp"
 
@@ -39,6 +40,7 @@ std::string bench_book(const Plan& plan, const std::string& preview_png) {
       {chart_section, add_chart, true},
       {courses_section, add_courses, true},
       {reasons_section, add_reasons, true},
+      {quality_section, add_quality, true},
   };
   std::vector<BookSection> contents;
   for (const Section& section : sections) {

@@ -80,6 +80,10 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 .part .wide svg{width:100%;min-width:40rem;max-width:none}
 .map{width:min(100%,26rem)}
 .field{width:min(100%,34rem)}
+.views{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,18rem),1fr));gap:1.5rem;margin:1rem 0}
+.views figure{margin:0}
+.views img{width:100%;image-rendering:pixelated}
+.views figcaption{margin-top:.4rem;font-size:1rem}
 @media (max-width:40rem){
 main{padding:1.25rem 1rem 3rem}
 h1{font-size:1.9rem}
@@ -102,7 +106,8 @@ section.flow h2{margin-top:8mm}
 .over img{box-shadow:none;max-height:150mm;width:auto}
 .steps li{padding:.6rem 0}
 .steps p{margin-bottom:.4rem}
-.steps li,tr,.care,.note{break-inside:avoid}
+.views{grid-template-columns:repeat(3,1fr);gap:5mm}
+.steps li,tr,.care,.note,figure{break-inside:avoid}
 thead{display:table-header-group}
 .wide{overflow:visible}
 .courses,.marks{font-size:9.5pt}

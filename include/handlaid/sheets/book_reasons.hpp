@@ -1,4 +1,4 @@
-// Bench book: why the values are as they are, and how near the picture they come.
+// Bench book: why the values are as they are.
 #pragma once
 
 #include <string>
@@ -32,14 +32,6 @@ void add_reasons(Markup& page, const Plan& plan) {
   } else {
     add_paragraph(page, "All values were given.");
   }
-  page.element("h3", "How near it comes").line();
-  add_paragraph(
-      page, "Colour difference between the picture and its cells (CIEDE2000): " + reported_text(plan.mean_difference) +
-                " on average, at most " + reported_text(plan.high_difference) +
-                " in 95 of 100 cells. Below 1 is hardly seen side by side; from a distance the eye mixes "
-                "neighbouring cells.");
-  add_paragraph(page, count_text(plan.lone_cells, "cell stands", "cells stand") +
-                          " alone, without a neighbour of the same colour.");
   page.close().line();
 }
 

@@ -10,6 +10,7 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/files/job_fields.hpp"
 #include "handlaid/files/palette_table.hpp"
+#include "handlaid/plan/dither_choice.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/json.hpp"
 
@@ -113,6 +114,44 @@ void add_strips(Json& json, const StripTakeoff& strips) {
   json.close().close();
 }
 
+inline void add_error(Json& json, std::string_view name, const WholeError& error) {
+  json.open_object(name).add_figure("mean", error.mean()).add_figure("high", error.high()).close();
+}
+
+inline void add_worst(Json& json, std::string_view name, const std::vector<WorstCell>& cells) {
+  json.open_array(name);
+  for (const WorstCell& cell : cells) {
+    json.open_object().add("course", cell.course).add("column", cell.column);
+    json.add_figure("difference", cell.difference()).close();
+  }
+  json.close();
+}
+
+inline void add_quality_figures(Json& json, const Plan& plan) {
+  const PlanQuality& quality = plan.quality;
+  json.open_object("quality").add_figure("mean_squared_oklab", quality.squared.oklab);
+  json.add_figure("mean_squared_srgb", quality.squared.srgb);
+  json.add("viewing_distance_um", quality.distance.um()).add("viewing_distance_pitches", pitches_away(plan));
+  add_error(json, "seen_difference", quality.seen);
+  json.add_figure("seen_similarity", quality.similarity).open_array("dithers");
+  for (const DitherLook& look : quality.dithers) {
+    json.open_object().add("dither", value_text(look.dither, {})).add("runs", look.runs);
+    add_error(json, "seen_difference", look.seen);
+    json.close();
+  }
+  json.close();
+  if (!quality.dithers.empty()) json.add("recommended_dither", value_text(recommended(quality.dithers).dither, {}));
+  add_worst(json, "worst_cells", quality.worst);
+  add_worst(json, "worst_cells_seen", quality.worst_seen);
+  if (quality.stability) {
+    const Stability& stable = *quality.stability;
+    json.open_object("palette_distance").add_figure("one_colour_fewer", stable.one_colour_fewer);
+    json.add_figure("one_colour_more", stable.one_colour_more).add_figure("cropped", stable.cropped);
+    json.add_figure("halved", stable.halved).add_figure("doubled", stable.doubled).close();
+  }
+  json.close();
+}
+
 }  // namespace detail
 
 /// The plan as JSON. `order` and `strips` are left out where the plan has none.
@@ -135,6 +174,7 @@ std::string plan_json(const Plan& plan) {
   json.add_figure("loss", plan.pieces.loss).add_figure("confidence", plan.pieces.confidence);
   json.add_figure("mean_difference", plan.mean_difference).add_figure("high_difference", plan.high_difference);
   json.add("lone_cells", plan.lone_cells);
+  detail::add_quality_figures(json, plan);
   detail::add_palette(json, plan);
   if (plan.order) detail::add_order(json, *plan.order);
   json.open_object("board").add("width_um", plan.marks.board.width.um());
