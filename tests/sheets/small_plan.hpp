@@ -19,13 +19,6 @@ struct PlanOptions {
   handlaid::Length margin = {};
 };
 
-/// 1 where the chart has a number.
-inline handlaid::Raster<std::uint8_t> laid_of(const handlaid::Chart<>& chart) {
-  handlaid::Raster<std::uint8_t> laid(chart.columns(), chart.courses());
-  for (std::size_t i = 0; i < laid.size(); ++i) laid.pixels()[i] = chart.numbers.pixels()[i] == 0 ? 0 : 1;
-  return laid;
-}
-
 /// A made chart: diagonal bands in all colours of a palette that spans dark to light, and one empty cell in the top
 /// right corner.
 inline handlaid::Plan small_plan(const PlanOptions& options = {}) {
@@ -67,18 +60,15 @@ inline handlaid::Plan small_plan(const PlanOptions& options = {}) {
   plan.high_difference = 9.5;
   plan.lone_cells = 7;
   plan.job.dither = DitherChoice::none;
-  plan.quality = {
-      .distance = 2'500 * mm,
-      .squared = {.oklab = 0.0006, .srgb = 310},
-      .seen = {.mean_steps = 163'840, .high_steps = 600'000},
-      .similarity = 0.9,
-      .worst = {{options.rows, 2, 2'064'384}},
-      .worst_seen = {{1, 1, 1'000'000}},
-      .dithers = {{DitherChoice::none, 100, {163'840, 600'000}},
-                  {DitherChoice::diffuse_floyd_steinberg, 190, {200'000, 700'000}}},
-      .stability = Stability{.one_colour_fewer = 0.5, .halved = 0.7},
-      .part = middle_part(Cells<Oklab>{
-          .lattice = plan.chart.lattice, .colours = {options.columns, options.rows}, .laid = laid_of(plan.chart)})};
+  plan.quality = {.distance = 2'500 * mm,
+                  .squared = {.oklab = 0.0006, .srgb = 310},
+                  .seen = {.mean_steps = 163'840, .high_steps = 600'000},
+                  .similarity = 0.9,
+                  .worst = {{options.rows, 2, 2'064'384}},
+                  .worst_seen = {{1, 1, 1'000'000}},
+                  .dithers = {{DitherChoice::none, 100, {163'840, 600'000}},
+                              {DitherChoice::diffuse_floyd_steinberg, 190, {200'000, 700'000}}},
+                  .stability = Stability{.one_colour_fewer = 0.5, .halved = 0.7}};
   plan.picture_width = 400;
   plan.picture_height = 300;
   plan.crop = {10, 20, 310, 280};

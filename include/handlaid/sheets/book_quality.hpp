@@ -40,8 +40,8 @@ inline void add_views(Markup& page, const Plan& plan) {
     const std::string from = distance_text(distance, unit);
     page.open("figure").leaf("img", "src=\"data:image/png;base64," + base64(write_png(view.picture)) +
                                         "\" alt=\"Picture and panel as seen from " + from + "\"");
-    page.open("figcaption").element("b", from);
-    page.text(", " + count_text(pitches) + " times the pitch: " + hundredths_text(view.seen.mean_steps) +
+    page.open("figcaption")
+        .text(from + ", " + count_text(pitches) + " times the pitch: " + hundredths_text(view.seen.mean_steps) +
               " apart on average (CIEDE2000)");
     page.close().close().line();
   }
