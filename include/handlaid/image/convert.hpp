@@ -1,7 +1,10 @@
 // The stage that turns every pixel into another colour type: `raster | convert<Oklab>`.
 #pragma once
 
+#include <span>
+
 #include "handlaid/colour/convert.hpp"
+#include "handlaid/colour/oklab_rows.hpp"
 #include "handlaid/core/executor.hpp"
 #include "handlaid/core/pipe.hpp"
 #include "handlaid/image/picture.hpp"
@@ -56,8 +59,12 @@ struct Convert {
           if (first == 0 && !work.progress("convert", static_cast<double>(y) / last)) throw Error::stopped("convert");
           const auto& from = raster.row(y);
           const auto to = result.row(y);
-          for (std::size_t x = 0; x < to.size(); ++x)
-            to[x] = convert_pixel<To>(static_cast<const PixelOf<R>&>(from[x]));
+          if constexpr (requires { convert_row(std::span<const PixelOf<R>>(from), to); }) {
+            convert_row(std::span<const PixelOf<R>>(from), to);
+          } else {
+            for (std::size_t x = 0; x < to.size(); ++x)
+              to[x] = convert_pixel<To>(static_cast<const PixelOf<R>&>(from[x]));
+          }
         }
       });
       return result;
