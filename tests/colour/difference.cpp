@@ -1,8 +1,13 @@
 // Colour differences and contrast against published values.
 #include "handlaid/colour/difference.hpp"
+
+#include <vector>
+
 #include "handlaid/colour/contrast.hpp"
 #include "handlaid/colour/convert.hpp"
+#include "handlaid/colour/difference_rows.hpp"
 #include "handlaid/colour/hex.hpp"
+#include "handlaid/core/random.hpp"
 #include "support/catch.hpp"
 #include "support/table.hpp"
 
@@ -70,4 +75,44 @@ TEST_CASE("colours are read and written as #rrggbb") {
   for (const char* wrong : {"", "#", "c04020", "#c0402", "#c040200", "#c0402g", " #c04020", "red"}) {
     CHECK_THROWS_WITH(colour_from_hex(wrong, "ground"), contains("ground: \"" + std::string(wrong) + "\""));
   }
+}
+
+TEST_CASE("CIEDE2000 of whole rows gives the published values and stays by the formula in double") {
+  const Table pairs("ciede2000_sharma.csv");
+  std::vector<LabD65> p;
+  std::vector<LabD65> q;
+  for (std::size_t i = 0; i < pairs.size(); ++i) {
+    const auto v = [&](const char* name) { return static_cast<float>(pairs.number(i, name)); };
+    p.push_back({v("L1"), v("a1"), v("b1")});
+    q.push_back({v("L2"), v("a2"), v("b2")});
+  }
+  // Near and far, grey and deep, and one of both grey. Opposite hues are left to the published pairs: there the formula
+  // jumps, and rounding decides.
+  Random random(4);
+  const auto real = [&](double low, double high) {
+    return static_cast<float>(low + (high - low) * static_cast<double>(random.below(1U << 24U)) / (1U << 24U));
+  };
+  for (int i = 0; i < 60000; ++i) {
+    const double reach = i % 3 == 0 ? 128 : 6;
+    const LabD65 one = {real(0, 100), real(-reach, reach), real(-reach, reach)};
+    LabD65 other = {real(0, 100), real(-reach, reach), real(-reach, reach)};
+    if (i % 5 == 0) other = {one.L + real(-2, 2), one.a + real(-2, 2), one.b + real(-2, 2)};
+    if (i % 11 == 0) other.a = other.b = 0;
+    if (i % 1000 == 0) other = one;
+    p.push_back(one);
+    q.push_back(other);
+  }
+  std::vector<float> row(p.size());
+  ciede2000_row(std::span<const LabD65>(p), std::span<const LabD65>(q), std::span<float>(row));
+  for (std::size_t i = 0; i < pairs.size(); ++i) {
+    INFO("pair " << i + 1);
+    CHECK_THAT(static_cast<double>(row[i]), WithinAbs(pairs.number(i, "de00"), 1e-4));
+  }
+  double worst = 0;
+  for (std::size_t i = 0; i < p.size(); ++i) {
+    const double error = std::abs(static_cast<double>(row[i]) - ciede2000(p[i], q[i]));
+    worst = error <= worst ? worst : error;  // keeps what is not a number
+  }
+  INFO("worst " << worst);
+  CHECK(worst < 1e-4);
 }

@@ -9,7 +9,7 @@
 #include "handlaid/palette/colour_tree.hpp"
 #include "handlaid/palette/kmeans.hpp"
 #include "handlaid/palette/median_cut.hpp"
-#include "handlaid/palette/nearest.hpp"
+#include "handlaid/palette/nearest_search.hpp"
 #include "support/catch.hpp"
 #include "support/own_colour.hpp"
 #include "support/pnm.hpp"
@@ -272,33 +272,6 @@ TEST_CASE("the nearest colour is that of a plain search, ties to the lower numbe
     }
     CHECK(nearest.number(colour) == number);
     CHECK(search.number(colour.fixed()) == number);
-  }
-}
-
-TEST_CASE("a search box by box finds what a plain scan finds, ties and edges included") {
-  Random random(8);
-  for (const int count : {1, 2, 20, 300, 999}) {
-    for (const std::uint64_t spread : {9U, 32769U}) {
-      std::vector<FixedPoint> points;
-      const auto point = [&] {
-        const auto axis = [&] {
-          return static_cast<std::int16_t>(static_cast<int>(random.below(spread)) * (spread == 9 ? 4096 : 1) - 16384);
-        };
-        return FixedPoint{axis(), axis(), axis()};
-      };
-      for (int i = 0; i < count; ++i) points.push_back(point());
-      NearestSearch search(points);
-      int different = 0;
-      for (int i = 0; i < 4000; ++i) {
-        const FixedPoint p = point();
-        std::size_t nearest = 0;
-        for (std::size_t c = 1; c < points.size(); ++c) {
-          if (squared_distance(points[c], p) < squared_distance(points[nearest], p)) nearest = c;
-        }
-        different += search.number(p) != nearest + 1;
-      }
-      CHECK(different == 0);
-    }
   }
 }
 

@@ -89,7 +89,7 @@ struct Oklab {
   }
 
   constexpr FixedPoint fixed() const {
-    const auto axis = [](float v) { return static_cast<std::int16_t>(detail::to_fixed(v, 14, 1)); };
+    const auto axis = [](float v) { return static_cast<std::int16_t>(detail::rounded(detail::held(v, 1) * steps)); };
     return {axis(L), axis(a), axis(b)};
   }
   static constexpr Oklab from_fixed(const FixedPoint& point) {

@@ -24,6 +24,26 @@ constexpr float held(float value, float limit) {
   return std::bit_cast<float>(kept | (bits & 0x80000000U));
 }
 
+/// `yes` where `condition` holds, else `no`, without a branch.
+constexpr float pick(bool condition, float yes, float no) {
+  const std::uint32_t mask = std::uint32_t{0} - static_cast<std::uint32_t>(condition);
+  return std::bit_cast<float>((std::bit_cast<std::uint32_t>(yes) & mask) | (std::bit_cast<std::uint32_t>(no) & ~mask));
+}
+constexpr float magnitude(float value) {
+  return std::bit_cast<float>(std::bit_cast<std::uint32_t>(value) & 0x7fffffffU);
+}
+/// 1 with the sign of `value`.
+constexpr float sign(float value) {
+  return std::bit_cast<float>((std::bit_cast<std::uint32_t>(value) & 0x80000000U) | 0x3f800000U);
+}
+
+/// The nearest whole number, halves away from zero, for |value| below 2^23. What is left of the whole part is exact.
+constexpr std::int32_t rounded(float value) {
+  const auto whole = static_cast<std::int32_t>(value);
+  const float rest = value - static_cast<float>(whole);
+  return whole + (rest >= 0.5F ? 1 : 0) - (rest <= -0.5F ? 1 : 0);
+}
+
 /// The cube root of `x` from 1 to 2^40, and 0 for 0, to 7e-7 of itself.
 constexpr float steady_cbrt(float x) {
   // The bits of a float are nearly its logarithm: a third of them taken from a constant gives y, x^(-1/3) to 3.5 %.

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <concepts>
+#include <optional>
+#include <span>
 #include <utility>
 #include <vector>
 
@@ -12,6 +14,7 @@
 #include "handlaid/grid/cells.hpp"
 #include "handlaid/palette/histogram.hpp"
 #include "handlaid/palette/nearest.hpp"
+#include "handlaid/palette/nearest_search.hpp"
 
 namespace handlaid {
 
@@ -96,23 +99,22 @@ struct NoDither {
   Raster<ColourNumber> operator()(const T& cells, const Palette& palette, const Work& work = {}) const {
     const NearestColour<typename T::colour_type> nearest(palette);
     Raster<ColourNumber> numbers(cells.columns(), cells.rows());
-    const auto place = [&](int first, int end, auto&& number) {
+    constexpr std::size_t worth_a_search = 30'000;
+    for_each_band(cells.rows(), work, [&](int first, int end) {
+      std::optional<NearestSearch> search;
+      if (numbers.size() >= worth_a_search) search.emplace(nearest.points());
       for (int y = first; y < end; ++y) {
         const auto colours = cells.colours.row(y);
         const auto laid = cells.laid.row(y);
         const auto to = numbers.row(y);
+        if (search) search->number_row(std::span<const typename T::colour_type>(colours), to);
         for (std::size_t x = 0; x < to.size(); ++x) {
-          if (laid[x] != 0) to[x] = number(colours[x].fixed());
+          if (laid[x] == 0) {
+            to[x] = 0;
+          } else if (!search) {
+            to[x] = nearest.number(colours[x]);
+          }
         }
-      }
-    };
-    constexpr std::size_t worth_a_search = 30'000;
-    for_each_band(cells.rows(), work, [&](int first, int end) {
-      if (numbers.size() < worth_a_search) {
-        place(first, end, [&](const FixedPoint& point) { return nearest.number(point); });
-      } else {
-        NearestSearch search(nearest.points());
-        place(first, end, [&](const FixedPoint& point) { return search.number(point); });
       }
     });
     return numbers;

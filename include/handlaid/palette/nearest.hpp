@@ -1,15 +1,12 @@
 // The nearest colour of a palette, exactly: distances are whole numbers, and the lower number wins a tie.
-// `NearestColour` looks one up; for whole rasters a `NearestSearch` remembers, box by box of the colour space, the few
-// colours that can be nearest there.
+// `NearestColour` looks one up; for whole rasters see nearest_search.hpp.
 #pragma once
 
-#include <array>
 #include <cstdint>
 #include <vector>
 
 #include "handlaid/colour/convert.hpp"
 #include "handlaid/core/error.hpp"
-#include "handlaid/palette/nearest_in_box.hpp"
 #include "handlaid/palette/palette.hpp"
 
 namespace handlaid {
@@ -51,71 +48,6 @@ class NearestColour {
 
  private:
   std::vector<FixedPoint> points_;
-};
-
-/// Finds nearest colours for many points, each as `NearestColour::number` would. Not for two threads at once: give each
-/// its own. Takes about 1 MB, and pays from some ten thousand points on.
-class NearestSearch {
- public:
-  /// `points` are the palette's, in the order of the numbers; they must outlive the search.
-  explicit NearestSearch(const std::vector<FixedPoint>& points)
-      : points_(points), boxes_(side * side * side, 0), all_(points.size()), kept_(points.size()) {
-    for (std::size_t i = 0; i < all_.size(); ++i) all_[i] = static_cast<std::uint16_t>(i);
-    lists_.push_back({});
-  }
-
-  ColourNumber number(const FixedPoint& point) {
-    const std::size_t box = (place(point.x) * side + place(point.y)) * side + place(point.z);
-    std::uint32_t first = boxes_[box];
-    if (first == 0) first = fill(point, box);
-    const Candidate* candidate = &lists_[first];
-    std::uint16_t nearest = candidate->index;
-    if (candidate->left > 0) {
-      std::uint32_t least = squared_distance(candidate->point, point);
-      for (const Candidate* end = candidate + candidate->left; candidate != end;) {
-        ++candidate;
-        const std::uint32_t distance = squared_distance(candidate->point, point);
-        nearest = distance < least ? candidate->index : nearest;
-        least = distance < least ? distance : least;
-      }
-    }
-    return static_cast<ColourNumber>(nearest + 1);
-  }
-
- private:
-  /// A colour that can be nearest in a box; the others of the box follow it, `left` of them.
-  struct Candidate {
-    FixedPoint point = {};
-    std::uint16_t index = 0;
-    std::uint16_t left = 0;
-  };
-  static constexpr int box_bits = 9;
-  static constexpr std::size_t side = (32768 >> box_bits) + 1;
-
-  static constexpr std::size_t place(std::int16_t axis) { return static_cast<std::size_t>(axis + 16384) >> box_bits; }
-
-  std::uint32_t fill(const FixedPoint& point, std::size_t box) {
-    const auto low = [](std::int16_t axis) {
-      return static_cast<std::int16_t>((static_cast<int>(place(axis)) << box_bits) - 16384);
-    };
-    const FixedPoint corner = {low(point.x), low(point.y), low(point.z)};
-    constexpr int last = (1 << box_bits) - 1;
-    const FixedPoint far = {static_cast<std::int16_t>(corner.x + last), static_cast<std::int16_t>(corner.y + last),
-                            static_cast<std::int16_t>(corner.z + last)};
-    const std::size_t count = keep_nearest(corner, far, points_, all_.data(), all_.size(), kept_.data());
-    const auto first = static_cast<std::uint32_t>(lists_.size());
-    for (std::size_t i = 0; i < count; ++i) {
-      lists_.push_back({points_[kept_[i]], kept_[i], static_cast<std::uint16_t>(count - 1 - i)});
-    }
-    boxes_[box] = first;
-    return first;
-  }
-
-  const std::vector<FixedPoint>& points_;
-  std::vector<std::uint32_t> boxes_;
-  std::vector<Candidate> lists_;
-  std::vector<std::uint16_t> all_;
-  std::vector<std::uint16_t> kept_;
 };
 
 }  // namespace handlaid
