@@ -17,7 +17,7 @@
 #include "handlaid/image/write.hpp"
 #include "handlaid/palette/kmeans.hpp"
 #include "handlaid/palette/median_cut.hpp"
-#include "handlaid/palette/nearest.hpp"
+#include "handlaid/palette/nearest_search.hpp"
 #include "handlaid/quality/colour_error.hpp"
 
 using namespace handlaid;

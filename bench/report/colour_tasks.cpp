@@ -1,9 +1,12 @@
 // Conversion, nearest colour, colour difference and error diffusion: ours and the plain loop.
 #include <memory>
+#include <span>
+#include <vector>
 
 #include "../plain.hpp"
-#include "handlaid/colour/difference.hpp"
+#include "handlaid/colour/difference_rows.hpp"
 #include "handlaid/colour/hex.hpp"
+#include "handlaid/colour/oklab_rows.hpp"
 #include "handlaid/dither/ditherer.hpp"
 #include "handlaid/dither/error_diffusion.hpp"
 #include "handlaid/files/text_file.hpp"
@@ -25,8 +28,10 @@ Cells<C> cells_of(Raster<C> colours) {
 }
 
 const AddTask to_oklab("to oklab", [](const Arguments&) -> Task {
-  const auto sum = std::make_shared<float>(0);
-  return {.run = [sum] { *sum += convert<Oklab>(megapixel())(0, 0).L; }};
+  const auto oklab = std::make_shared<Raster<Oklab>>(megapixel().width(), megapixel().height());
+  return {.run = [oklab] {
+    for (int y = 0; y < oklab->height(); ++y) convert_row(megapixel().row(y), oklab->row(y));
+  }};
 });
 
 const AddTask nearest("nearest", [](const Arguments& arguments) -> Task {
@@ -45,10 +50,13 @@ const AddTask nearest_plain("plain nearest", [](const Arguments& arguments) -> T
 });
 
 const AddTask difference("ciede2000", [](const Arguments&) -> Task {
-  const auto sum = std::make_shared<double>(0);
-  return {.run = [sum] {
-    const auto& lab = lab_pixels();
-    for (std::size_t i = 0; i < lab.size(); ++i) *sum += ciede2000(lab[i], lab[partner(i, lab.size())]);
+  std::vector<LabD65> partners;
+  for (std::size_t i = 0; i < lab_pixels().size(); ++i)
+    partners.push_back(lab_pixels()[partner(i, lab_pixels().size())]);
+  const auto differences = std::make_shared<std::vector<float>>(partners.size());
+  return {.run = [partners, differences] {
+    ciede2000_row(std::span<const LabD65>(lab_pixels()), std::span<const LabD65>(partners),
+                  std::span<float>(*differences));
   }};
 });
 

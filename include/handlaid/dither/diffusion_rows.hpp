@@ -15,6 +15,7 @@
 #include "handlaid/dither/light_boxes.hpp"
 #include "handlaid/grid/cells.hpp"
 #include "handlaid/palette/histogram.hpp"
+#include "handlaid/palette/nearest_search.hpp"
 
 namespace handlaid::detail {
 

@@ -13,7 +13,6 @@
 #include "handlaid/core/executor.hpp"
 #include "handlaid/grid/cells.hpp"
 #include "handlaid/palette/histogram.hpp"
-#include "handlaid/palette/nearest.hpp"
 #include "handlaid/palette/nearest_search.hpp"
 
 namespace handlaid {

@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "handlaid/colour/srgb_tables.hpp"
-#include "handlaid/palette/nearest.hpp"
+#include "handlaid/palette/nearest_search.hpp"
 
 namespace handlaid {
 
