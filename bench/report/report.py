@@ -160,8 +160,12 @@ def full_pictures(report):
         report.add(missing(figure + ", error", "all peers", "<= 1"))
         return
     rows, pairs = {}, []
-    for picture, path in pictures.items():
-        pixels = python_peers.pixels_of(path)
+    folder = tempfile.TemporaryDirectory()
+    for picture, original in pictures.items():
+        # Codes as they are stored, for all alike: an embedded profile is not honoured by every side.
+        pixels = python_peers.pixels_of(original)
+        path = os.path.join(folder.name, picture + ".ppm")
+        python_peers.PIL.Image.open(original).convert("RGB").save(path)
         points = python_peers.oklab.from_codes(pixels)
         wanted = fit_sides(report, path, 20, points, slow=False)
         rows[picture] = report.turns(wanted, 10.0)
