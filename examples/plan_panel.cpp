@@ -77,7 +77,7 @@ std::string help() {
 
 /// Paths of a job file are relative to it; ours are relative to where we are, or the other way round.
 void move_paths(Job& job, const fs::path& from, const fs::path& to) {
-  for (auto* path : {&job.picture, &job.stock}) {
+  for (auto* path : {&job.picture, &job.stock, &job.importance}) {
     if (!*path) continue;
     const fs::path whole = from / fs::path(**path);
     *path = to.empty() ? whole.lexically_normal().string() : fs::proximate(whole, to).string();
@@ -192,7 +192,9 @@ void plan_panel(const Options& options) {
   std::optional<Stock> stock;
   if (options.job.stock) stock = read_stock(read_text_file(*options.job.stock, 10'000'000), *options.job.stock);
   const std::string& picture = *options.job.picture;
-  Plan plan = make_plan(options.job, read_file(picture), picture, stock, work, {.stability = true});
+  Raster<Srgb8> importance;
+  if (options.job.importance) importance = read<Srgb8>(*options.job.importance);
+  Plan plan = make_plan(options.job, read_file(picture), picture, stock, work, {.stability = true}, importance);
   move_paths(plan.job, {}, fs::weakly_canonical(fs::absolute(folder.path())));
   for (const SheetFile& file : make_sheets(plan, work)) folder.write(file.name, file.bytes);
   if (interrupted != 0) throw Error::stopped("writing the plan");

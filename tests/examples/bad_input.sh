@@ -117,6 +117,14 @@ refuse 2 "crop: 3:4 does not have the shape of the panel" "$cat_png" --crop 3:4 
 refuse 2 "--threads" "$cat_png" --threads 0
 refuse 2 "--lock: \"#12\" is not a colour" "$cat_png" --lock '#12'
 refuse 2 "lock: 2 colours are locked and only 1" "$cat_png" --colours 1 --lock '#000000' --lock '#ffffff'
+refuse 2 "lock: #000000 is locked twice" "$cat_png" --lock '#000000' --lock-exact '#000000'
+refuse 2 "forbid: #000000 is locked or forbidden already" "$cat_png" --lock '#000000' --forbid '#000000'
+refuse 2 "--least-distance: 101 % is out of range" "$cat_png" --least-distance '101 %'
+refuse 2 "--least-distance: \"nan\" is not a share" "$cat_png" --least-distance nan
+refuse 2 "--least-cells: 0 is out of range" "$cat_png" --least-cells 0
+refuse 1 "nothing.png" "$cat_png" --importance nothing.png
+refuse 2 "importance: it has 1 x 1 pixels, the picture 451 x 300" "$cat_png" --importance one.ppm
+accept "were found that keep to the rules" "$cat_png" --least-distance 0.9
 
 # An option without effect is refused, never dropped.
 refuse 2 "dither-strength: it has no effect without a dither" "$cat_png" --dither-strength 0.5

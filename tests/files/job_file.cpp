@@ -31,6 +31,11 @@ Job full_job() {
           .colours = 16,
           .stock = std::nullopt,
           .locks = {{.name = "rust = red"}, {.name = {}, .colour = {192, 64, 32}}},
+          .exact_locks = {{.name = "coal"}},
+          .forbidden = {{.name = "pink"}, {.name = {}, .colour = {1, 2, 3}}},
+          .least_distance = 0.045,
+          .least_cells = 12,
+          .importance = "face and hands.png",
           .fitter = FitterChoice::median_cut,
           .dither = DitherChoice::ordered_bayer,
           .dither_strength = 0.1,
@@ -146,6 +151,8 @@ TEST_CASE("an option without effect is refused") {
   CHECK_THROWS_WITH(read("stock = s.csv\nfitter = kmeans\n"), contains("line 2: fitter"));
   CHECK_THROWS_WITH(read("colours = 1\nlock = #000000\nlock = #ffffff\n"), contains("2 colours are locked and only 1"));
   CHECK_THROWS_WITH(read("lock = #000000\nlock = #000000\n"), contains("is locked twice"));
+  CHECK_THROWS_WITH(read("lock = #000000\nlock-exact = #000000\n"), contains("is locked twice"));
+  CHECK_THROWS_WITH(read("lock = #000000\nforbid = #000000\n"), contains("line 2: forbid: #000000 is locked"));
   CHECK_THROWS_WITH(read("colours = 1\nlock = #000000\nfitter = kmeans\n"), contains("line 3: fitter"));
   CHECK_NOTHROW(read("spares-confidence = 0.9\n"));
 }

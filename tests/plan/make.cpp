@@ -263,3 +263,64 @@ TEST_CASE("the work stops when it is told to") {
   auto stop = [&](const char*, double) { return ++calls < 2; };
   CHECK_THROWS_WITH(make_plan({}, hills(300, 200), {}, Work{.progress = stop}), contains("stopped as asked"));
 }
+
+TEST_CASE("rules of the palette reach the chart") {
+  const auto picture = hills(300, 200);
+  const Job plain = {.columns = 60, .colours = 8};
+  const Plan free = make_plan(plain, picture);
+  Job job = plain;
+  job.forbidden = {{.colour = free.chart.palette[3].colour}};
+  job.exact_locks = {{.colour = {255, 0, 255}}};
+  const Plan ruled = make_plan(job, picture);
+  CHECK(ruled.chart.palette.size() == 8);
+  CHECK(ruled.chart.palette[1].colour == Srgb8{255, 0, 255});
+  CHECK(ruled.tally.cells[1] == 0);  // no cell has that very colour
+  for (const PaletteEntry& entry : ruled.chart.palette.entries) CHECK(entry.colour != free.chart.palette[3].colour);
+  CHECK(make_plan(ruled.job, picture).chart.numbers.pixels().size() == ruled.chart.numbers.pixels().size());
+
+  const Plan apart = make_plan({.columns = 60, .colours = 8, .least_distance = 0.5}, picture);
+  CHECK(apart.chart.palette.size() < 8);
+  CHECK(has_note(apart, "far enough"));
+
+  Job common = {.columns = 60, .colours = 90, .least_cells = 20};
+  for (const std::int64_t cells : make_plan(common, picture).tally.cells) CHECK((cells == 0 || cells >= 20));
+  common.least_cells.reset();
+  const Plan rare = make_plan(common, picture);
+  CHECK(std::any_of(rare.tally.cells.begin() + 1, rare.tally.cells.end(), [](auto cells) { return cells > 0 && cells < 20; }));
+
+  CHECK_THROWS_WITH(make_plan({.forbidden = {{.name = "pink"}}}, picture, felt),
+                    contains("forbid: the stock has no pink"));
+  CHECK_THROWS_WITH(make_plan({.exact_locks = {{.name = "pink"}}}, picture),
+                    contains("lock-exact: \"pink\" is a name"));
+}
+
+TEST_CASE("what an importance picture makes light is met better") {
+  const auto picture = hills(300, 200);
+  const auto error_in = [&](const Plan& plan, int first, int end) {
+    const auto cells = picture | convert<Oklab> | map_to(plan.chart.lattice);
+    double sum = 0;
+    for (int y = 0; y < cells.rows(); ++y) {
+      for (int x = first; x < end; ++x) {
+        const auto colour = convert_colour<Oklab>(plan.chart.palette[plan.chart.numbers(x, y)].colour);
+        sum += squared_distance(cells.colours(x, y).fixed(), colour.fixed());
+      }
+    }
+    return sum;
+  };
+  Raster<Srgb8> importance(300, 200);
+  for (int y = 0; y < 200; ++y) {
+    for (int x = 0; x < 300; ++x) importance(x, y) = x < 100 ? Srgb8{255, 255, 255} : Srgb8{16, 16, 16};
+  }
+  const Job job = {.columns = 60, .rows = 40, .colours = 6, .importance = "importance.png"};
+  Job plain = job;
+  plain.importance.reset();
+  const Plan all = make_plan(plain, picture);
+  const Plan left = make_plan(job, picture, {}, {}, {}, importance);
+  CHECK(error_in(left, 0, 20) < 0.8 * error_in(all, 0, 20));
+  CHECK(error_in(left, 20, 60) > error_in(all, 20, 60));
+
+  CHECK_THROWS_WITH(make_plan(job, picture, {}, {}, {}, Raster<Srgb8>(300, 199)), contains("as large as the picture"));
+  CHECK_THROWS_WITH(make_plan(job, picture, {}, {}, {}, Raster<Srgb8>(300, 200)), contains("make light what matters"));
+  CHECK_THROWS_WITH(make_plan(job, picture), contains("give both or neither"));
+  CHECK_THROWS_WITH(make_plan(plain, picture, {}, {}, {}, importance), contains("give both or neither"));
+}

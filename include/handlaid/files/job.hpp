@@ -124,7 +124,18 @@ struct Job {
   // the colours
   std::optional<int> colours = {};
   std::optional<std::string> stock = {};
+  /// Colours that must be there and that any cell may take.
   std::vector<ColourLock> locks = {};
+  /// Colours that must be there, for the cells of that very colour only.
+  std::vector<ColourLock> exact_locks = {};
+  /// Colours that must not be there, nor anything like them.
+  std::vector<ColourLock> forbidden = {};
+  /// Between any two colours, as a distance in Oklab: black to white is 1.
+  std::optional<double> least_distance = {};
+  /// A colour with fewer cells is given up.
+  std::optional<int> least_cells = {};
+  /// A picture of weights, as large as the picture.
+  std::optional<std::string> importance = {};
   std::optional<FitterChoice> fitter = {};
   std::optional<DitherChoice> dither = {};
   /// 0 to 1.

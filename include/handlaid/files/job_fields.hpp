@@ -143,6 +143,22 @@ inline constexpr std::array job_field_table = {
     job_field<&Job::locks>("lock", "NAME|#RRGGBB",
                            "A colour that must be used, by its name in the stock or as a colour; may be repeated.",
                            "none"),
+    job_field<&Job::exact_locks>("lock-exact", "NAME|#RRGGBB",
+                                 "The same for a colour that only cells of that very colour take; may be repeated.",
+                                 "none"),
+    job_field<&Job::forbidden>("forbid", "NAME|#RRGGBB",
+                               "A colour that must not be used, nor one like it; may be repeated.", "none"),
+    job_field<&Job::least_distance>("least-distance", "SHARE",
+                                    "How far apart any two colours must be, like 5 %, where black is 100 % from "
+                                    "white: near twins are mixed up on the bench.",
+                                    "as the picture has them", {1, 1'000'000, "a share up to 1, like 0.05 or 5 %"}),
+    job_field<&Job::least_cells>("least-cells", "N",
+                                 "A colour that fewer cells would take is given up and its place used better.",
+                                 "a colour may be as rare as it is", count_range),
+    job_field<&Job::importance>("importance", "FILE",
+                                "A picture as large as the picture: where it is light, colours matter more; black does "
+                                "not count, middle grey counts as one cell.",
+                                "all cells matter alike"),
     job_field<&Job::fitter>("fitter", "kmeans|median-cut", "How colours are found where there is no stock.", "kmeans"),
     job_field<&Job::dither>("dither", "KIND",
                             "Mixing colours by neighbouring cells: none, floyd-steinberg, jarvis-judice-ninke, "

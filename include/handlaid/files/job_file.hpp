@@ -51,17 +51,22 @@ std::optional<JobConflict> find_conflict(const Job& job) {
   if (job.fitter && job.stock) {
     return needed("fitter", "it has no effect with a stock, whose colours are chosen, not found", "leave it out");
   }
-  const auto locked = static_cast<int>(job.locks.size());
+  const auto locked = static_cast<int>(job.locks.size() + job.exact_locks.size());
   if (job.colours && locked > *job.colours) {
     return needed(
         "lock",
         std::to_string(locked) + " colours are locked and only " + std::to_string(*job.colours) + " are asked for",
         "lock fewer, or ask for " + std::to_string(locked) + " colours");
   }
-  for (std::size_t i = 0; i < job.locks.size(); ++i) {
-    if (std::find(job.locks.begin(), job.locks.begin() + static_cast<std::ptrdiff_t>(i), job.locks[i]) !=
-        job.locks.begin() + static_cast<std::ptrdiff_t>(i)) {
-      return needed("lock", value_text(job.locks[i], {}) + " is locked twice", "lock a colour once");
+  std::vector<ColourLock> named;
+  for (const auto* list : {&job.locks, &job.exact_locks, &job.forbidden}) {
+    for (const ColourLock& lock : *list) {
+      if (std::find(named.begin(), named.end(), lock) != named.end()) {
+        return list == &job.forbidden
+                   ? needed("forbid", value_text(lock, {}) + " is locked or forbidden already", "give a colour once")
+                   : needed("lock", value_text(lock, {}) + " is locked twice", "lock a colour once");
+      }
+      named.push_back(lock);
     }
   }
   if (job.fitter && job.colours == locked) {

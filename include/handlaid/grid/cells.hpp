@@ -11,6 +11,7 @@
 namespace handlaid {
 
 /// One colour a cell of a lattice. `laid` is 1 where a piece goes and 0 where the cell stays empty; same size.
+/// `importance` is how much a cell counts when colours are chosen: of the same size, or empty where all count alike.
 template <Colour C, LatticeLike L = Rectangular>
 struct Cells {
   using colour_type = C;
@@ -22,6 +23,7 @@ struct Cells {
   L lattice = {};
   Raster<C> colours = {};
   Raster<std::uint8_t> laid = {};
+  Raster<std::uint16_t> importance = {};
 
   int columns() const { return colours.width(); }
   int rows() const { return colours.height(); }

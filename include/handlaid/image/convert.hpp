@@ -78,7 +78,8 @@ struct Convert {
     // Members of a value that was given away are given away as well.
     return Result{.lattice = std::forward<T>(whole).lattice,
                   .colours = (*this)(std::forward<T>(whole).colours, work),
-                  .laid = std::forward<T>(whole).laid};
+                  .laid = std::forward<T>(whole).laid,
+                  .importance = std::forward<T>(whole).importance};
   }
 };
 

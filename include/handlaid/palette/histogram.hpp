@@ -131,7 +131,7 @@ concept PartlyLaid = requires(const T& cells) {
 };
 
 /// Counts colours: of the laid cells, or of the pixels that are at least half opaque. `cells | count_colours`.
-/// With an importance picture each cell counts as often as its weight says, 0 to 65535.
+/// With an importance picture, here or in the cells, each counts as often as its weight says, 0 to 65535.
 struct CountColours {
   using is_stage = void;
   /// Empty, or of the size of what is counted.
@@ -139,22 +139,29 @@ struct CountColours {
 
   template <PartlyLaid T>
   auto operator()(const T& cells) const {
-    return count<typename T::colour_type>(cells.colours.width(), cells.colours.height(), [&](int x, int y) {
-      return cells.laid(x, y) != 0 ? &cells.colours(x, y) : nullptr;
-    });
+    const Raster<std::uint16_t>* weights = &importance;
+    if constexpr (requires { cells.importance(0, 0); }) {
+      if (importance.empty()) weights = &cells.importance;
+    }
+    return count<typename T::colour_type>(
+        cells.colours.width(), cells.colours.height(),
+        [&](int x, int y) { return cells.laid(x, y) != 0 ? &cells.colours(x, y) : nullptr; }, *weights);
   }
   template <AnyRaster R>
     requires Pixel<typename R::pixel_type>
   auto operator()(const R& raster) const {
-    return count<ColourOf<typename R::pixel_type>>(raster.width(), raster.height(), [&](int x, int y) {
-      const auto& pixel = raster.row(y)[static_cast<std::size_t>(x)];
-      return opacity_of(pixel) >= 32768U ? &colour_of(pixel) : nullptr;
-    });
+    return count<ColourOf<typename R::pixel_type>>(
+        raster.width(), raster.height(),
+        [&](int x, int y) {
+          const auto& pixel = raster.row(y)[static_cast<std::size_t>(x)];
+          return opacity_of(pixel) >= 32768U ? &colour_of(pixel) : nullptr;
+        },
+        importance);
   }
 
  private:
   template <Colour C, class At>
-  Histogram<MeasuredSpace<C>> count(int width, int height, At&& at) const {
+  static Histogram<MeasuredSpace<C>> count(int width, int height, At&& at, const Raster<std::uint16_t>& importance) {
     using Space = MeasuredSpace<C>;
     const bool weighted = !importance.empty();
     if (weighted && (importance.width() != width || importance.height() != height)) {

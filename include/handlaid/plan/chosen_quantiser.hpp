@@ -32,12 +32,12 @@ Chart<typename T::lattice_type> place_as_chosen(const Job& job, const T& cells, 
 
 namespace detail {
 
-/// The locked colours, with their names where the stock has them.
+/// Adds the colours of `locks`, with their names where the stock has them.
 template <When = When::called>
-std::vector<PaletteEntry> entries_of_locks(const Job& job, const std::optional<Stock>& stock) {
-  std::vector<PaletteEntry> locked;
-  for (const ColourLock& lock : job.locks) {
-    PaletteEntry entry = {.colour = lock.colour, .name = lock.name, .lock = Lock::used};
+void add_locks(const std::vector<ColourLock>& locks, Lock kind, const std::optional<Stock>& stock,
+               std::vector<PaletteEntry>& entries) {
+  for (const ColourLock& lock : locks) {
+    PaletteEntry entry = {.colour = lock.colour, .name = lock.name, .lock = kind};
     if (stock) {
       for (const StockColour& item : stock->colours) {
         if (lock.name.empty() ? item.colour != lock.colour : item.name != lock.name) continue;
@@ -46,9 +46,21 @@ std::vector<PaletteEntry> entries_of_locks(const Job& job, const std::optional<S
         break;
       }
     }
-    locked.push_back(entry);
+    entries.push_back(entry);
   }
-  return locked;
+}
+
+/// With an importance picture, middle grey counts as one cell.
+inline constexpr int middle_grey = 128;
+
+template <When = When::called>
+PaletteRules rules_of(const Job& job, const std::optional<Stock>& stock) {
+  PaletteRules rules = {.least_distance = job.least_distance.value_or(0)};
+  add_locks(job.locks, Lock::used, stock, rules.locked);
+  add_locks(job.exact_locks, Lock::exact_only, stock, rules.locked);
+  add_locks(job.forbidden, Lock::none, stock, rules.forbidden);
+  rules.least_weight = static_cast<std::uint64_t>(job.least_cells.value_or(0)) * (job.importance ? middle_grey : 1U);
+  return rules;
 }
 
 /// Calls `use(ditherer)` with the one that the job names.
@@ -76,7 +88,7 @@ auto with_ditherer(const Job& job, Use&& use) {
 template <class Use>
 auto with_fitter(const Job& job, const std::optional<Stock>& stock, Use&& use) {
   const int colours = job.colours.value_or(16);
-  const PaletteRules rules = {.locked = entries_of_locks(job, stock)};
+  const PaletteRules rules = rules_of(job, stock);
   if (stock) return use(FromStock{.stock = *stock, .colours = colours, .rules = rules});
   if (job.fitter == FitterChoice::median_cut) return use(MedianCut{.colours = colours, .rules = rules});
   return use(KMeans{.colours = colours, .rules = rules});

@@ -11,6 +11,7 @@
 #include <utility>
 #include <vector>
 
+#include "handlaid/colour/contrast.hpp"
 #include "handlaid/colour/oklab.hpp"
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/core/work.hpp"
@@ -39,11 +40,12 @@ struct Measuring {
 };
 
 /// Plans a panel from a picture of any pixel type. Everything that `job` leaves open is proposed.
+/// `importance` is what the job's word of that name stands for: as large as the picture, or empty without it.
 /// The picture is only read: rows outside the crop are touched for the thumbnail alone.
 /// Throws Error where options contradict each other, the picture or the stock, or would have no effect.
 template <Picture R>
 Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& stock = {}, const Work& work = {},
-               const Measuring& measuring = {});
+               const Measuring& measuring = {}, const Raster<Srgb8>& importance = {});
 
 /// Bytes in memory: a vector, a span, an array of them.
 template <class B>
@@ -52,7 +54,8 @@ concept PictureBytes = std::convertible_to<const B&, std::span<const unsigned ch
 /// The same from the bytes of a picture file in memory; `name` is what messages call it.
 template <PictureBytes B>  // a template, so that including it costs no more than reading it
 Plan make_plan(const Job& job, const B& bytes, const std::string& name = "picture",
-               const std::optional<Stock>& stock = {}, const Work& work = {}, const Measuring& measuring = {});
+               const std::optional<Stock>& stock = {}, const Work& work = {}, const Measuring& measuring = {},
+               const Raster<Srgb8>& importance = {});
 
 /// The longest side of `Plan::thumbnail`, in pixels.
 inline constexpr int thumbnail_side = 1000;
@@ -116,6 +119,19 @@ auto clear_and_lay(const Job& job, const Rectangular& cells, const R& part, cons
   return lay(job, cells, cleared, work);
 }
 
+/// How much each cell counts: the lightness of its part of the importance picture, as a code.
+inline Raster<std::uint16_t> cell_importance(const Raster<Srgb8>& importance, const CropBox& box,
+                                             const Rectangular& lattice, const Work& work) {
+  const auto part = importance.view() | Crop{.x = box.left, .y = box.top, .width = box.width(), .height = box.height()};
+  const auto cells = apply(map_to(lattice), part, work);
+  Raster<std::uint16_t> weights(cells.columns(), cells.rows());
+  for (std::size_t i = 0; i < weights.size(); ++i) {
+    const auto light = static_cast<std::int64_t>(relative_luminance(cells.colours.pixels()[i]) * linear_white + 0.5);
+    weights.pixels()[i] = Srgb8::from_light({light, light, light}).g;
+  }
+  return weights;
+}
+
 /// Everything that is counted from the chart.
 template <When = When::called>
 void take_off(Plan& plan, const std::optional<Stock>& stock) {
@@ -144,7 +160,17 @@ void take_off(Plan& plan, const std::optional<Stock>& stock) {
 
 template <Picture R>
 Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& stock, const Work& work,
-               const Measuring& measuring) {
+               const Measuring& measuring, const Raster<Srgb8>& importance) {
+  if (job.importance.has_value() == importance.empty()) {
+    throw Error::bad_option("importance", "the job and what is given with it differ", "give both or neither");
+  }
+  if (!importance.empty() && (importance.width() != picture.width() || importance.height() != picture.height())) {
+    throw Error::bad_option("importance",
+                            "it has " + std::to_string(importance.width()) + " x " +
+                                std::to_string(importance.height()) + " pixels, the picture " +
+                                std::to_string(picture.width()) + " x " + std::to_string(picture.height()),
+                            "make it as large as the picture");
+  }
   Proposal proposal = propose(job, picture.width(), picture.height(), stock ? &*stock : nullptr);
   Plan plan = {.job = std::move(proposal.job), .reasons = std::move(proposal.reasons)};
   plan.picture_width = picture.width();
@@ -156,7 +182,8 @@ Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& sto
   const auto part =
       detail::borrowed(picture) | Crop{.x = box.left, .y = box.top, .width = box.width(), .height = box.height()};
   auto cells = detail::clear_and_lay(plan.job, proposal.cells, part, work);
-  const auto toned = apply(convert<Oklab> | tone_of(plan.job), std::move(cells), work);
+  auto toned = apply(convert<Oklab> | tone_of(plan.job), std::move(cells), work);
+  if (!importance.empty()) toned.importance = detail::cell_importance(importance, box, toned.lattice, work);
   Job undithered = plan.job;
   undithered.dither = DitherChoice::none;
   plan.chart = quantise_as_chosen(undithered, toned, stock, work);
@@ -186,13 +213,13 @@ Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& sto
 
 template <PictureBytes B>
 Plan make_plan(const Job& job, const B& bytes, const std::string& name, const std::optional<Stock>& stock,
-               const Work& work, const Measuring& measuring) {
+               const Work& work, const Measuring& measuring, const Raster<Srgb8>& importance) {
   const PictureInfo info = picture_info(bytes, name);
   // Options are refused before the time is spent on decoding.
   propose(job, info.width, info.height, stock ? &*stock : nullptr);
   if (!work.progress("reading the picture", 0)) throw Error::stopped("reading the picture");
-  Plan plan = info.has_alpha ? make_plan(job, read_memory<Srgba8>(bytes, {}, name), stock, work, measuring)
-                             : make_plan(job, read_memory<Srgb8>(bytes, {}, name), stock, work, measuring);
+  Plan plan = info.has_alpha ? make_plan(job, read_memory<Srgba8>(bytes, {}, name), stock, work, measuring, importance)
+                             : make_plan(job, read_memory<Srgb8>(bytes, {}, name), stock, work, measuring, importance);
   detail::note_profile(info.profile, plan.notes);
   return plan;
 }

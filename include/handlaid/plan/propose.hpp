@@ -154,11 +154,19 @@ void propose_shape(const Job& given, int width, int height, Proposal& proposal) 
   }
 }
 
+/// Calls `look(word, colour)` for the colours that a job names.
+template <class Look>
+void for_each_named_colour(const Job& job, Look&& look) {
+  for (const ColourLock& lock : job.locks) look("lock", lock);
+  for (const ColourLock& lock : job.exact_locks) look("lock-exact", lock);
+  for (const ColourLock& lock : job.forbidden) look("forbid", lock);
+}
+
 template <When = When::called>
 void propose_colours(const Stock* stock, Proposal& proposal) {
   Job& job = proposal.job;
   Proposer proposer(proposal);
-  const auto locked = static_cast<int>(job.locks.size());
+  const auto locked = static_cast<int>(job.locks.size() + job.exact_locks.size());
   constexpr int usual = 16;
   if (stock != nullptr) {
     const auto stocked = static_cast<int>(stock->colours.size());
@@ -171,26 +179,24 @@ void propose_colours(const Stock* stock, Proposal& proposal) {
           "colours", std::to_string(*job.colours) + " are more than the " + std::to_string(stocked) + " of the stock",
           "give at most " + std::to_string(stocked));
     }
-    for (const ColourLock& lock : job.locks) {
+    for_each_named_colour(job, [&](const char* word, const ColourLock& lock) {
       const bool known = std::any_of(stock->colours.begin(), stock->colours.end(), [&](const StockColour& colour) {
         return lock.name.empty() ? colour.colour == lock.colour : colour.name == lock.name;
       });
-      if (!known) {
-        throw Error::bad_option("lock", "the stock has no " + value_text(lock, {}), "give a name of the stock");
-      }
-    }
+      if (!known) throw Error::bad_option(word, "the stock has no " + value_text(lock, {}), "give a name of the stock");
+    });
     const int colours = std::min(std::max(usual, locked), stocked);
     proposer.open(&Job::colours, "colours", colours,
                   colours == stocked ? "All that the stock has."
                                      : "A number of bins that can be kept apart on one bench; common practice, no "
                                        "source. Fewer are quicker to lay, more show finer shades.");
   } else {
-    for (const ColourLock& lock : job.locks) {
+    for_each_named_colour(job, [&](const char* word, const ColourLock& lock) {
       if (!lock.name.empty()) {
-        throw Error::bad_option("lock", "\"" + lock.name + "\" is a name, and there is no stock to find it in",
+        throw Error::bad_option(word, "\"" + lock.name + "\" is a name, and there is no stock to find it in",
                                 "give a colour as #rrggbb, or a stock");
       }
-    }
+    });
     proposer.open(&Job::colours, "colours", std::max(usual, locked),
                   locked > usual ? "The locked ones."
                                  : "A number of bins that can be kept apart on one bench; common practice, no source. "

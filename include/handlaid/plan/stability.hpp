@@ -78,8 +78,8 @@ Stability plan_stability(const Job& job, const Cells<Oklab>& cells, const R& par
       return other;
     };
     const int most = stock ? static_cast<int>(stock->colours.size()) : most_colours;
-    return palette_stability(fitter.colours, fitter_of, cells_of, work, std::max(static_cast<int>(job.locks.size()), 1),
-                             most);
+    return palette_stability(fitter.colours, fitter_of, cells_of, work,
+                             std::max(static_cast<int>(job.locks.size() + job.exact_locks.size()), 1), most);
   });
 }
 

@@ -26,6 +26,9 @@ struct FitThenPlace {
     requires(Fitter<F, typename T::colour_type> && Ditherer<D, T>)
   Chart<typename T::lattice_type> operator()(const T& cells, const Work& work = {}) const {
     const auto histogram = count_colours(cells);
+    if (histogram.bins.empty() && !cells.importance.empty()) {
+      throw Error::bad_option("importance", "no cell has any", "make light what matters");
+    }
     if (histogram.bins.empty()) {
       throw Error::bad_input("picture", "no cell has anything to lay: it is transparent everywhere",
                              "give a picture with something in it, or a ground to lay it over");
@@ -51,8 +54,10 @@ struct Quantise {
     if constexpr (MeasuredCells<T>) {
       return run(cells, work);
     } else {
-      Cells<Oklab, typename T::lattice_type> measured = {
-          .lattice = cells.lattice, .colours = {cells.columns(), cells.rows()}, .laid = cells.laid};
+      Cells<Oklab, typename T::lattice_type> measured = {.lattice = cells.lattice,
+                                                         .colours = {cells.columns(), cells.rows()},
+                                                         .laid = cells.laid,
+                                                         .importance = cells.importance};
       for_each_band(cells.rows(), work, [&](int first, int end) {
         for (int y = first; y < end; ++y) {
           for (int x = 0; x < cells.columns(); ++x) {
