@@ -143,13 +143,14 @@ TEST_CASE("an ordered dither mixes the pair that a plain search finds") {
       const ColourNumber from = nearest.number(point);
       const auto wanted = detail::difference(nearest.point(from), point);
       ColourNumber partner = from;
-      std::int64_t least = wanted.dot(wanted);
+      std::int64_t best = INT64_MIN;
       for (int i = 1; i <= palette.size(); ++i) {
         const auto along = detail::difference(nearest.point(from), nearest.point(static_cast<ColourNumber>(i)));
         if (along.dot(along) == 0 || along.dot(wanted) <= 0) continue;
-        const std::int64_t rest = wanted.dot(wanted) - along.dot(wanted) * along.dot(wanted) / along.dot(along);
-        if (rest < least) {
-          least = rest;
+        const std::int64_t part = along.dot(wanted);
+        const std::int64_t score = 5 * (part * part / along.dot(along)) - part;  // rest + scatter / 4, the other way
+        if (score > best) {
+          best = score;
           partner = static_cast<ColourNumber>(i);
         }
       }

@@ -1,4 +1,5 @@
-// The second colour of a mix: the one whose line from the first passes nearest to the wanted colour.
+// The second colour of a mix: the one whose line from the first passes nearest to the wanted colour, and that does not
+// lie so far away that its few cells stand out.
 #pragma once
 
 #include <algorithm>
@@ -24,32 +25,35 @@ class MixingPartner {
  public:
   /// `points` are the palette's, in the order of the numbers; they must outlive the search.
   explicit MixingPartner(const std::vector<FixedPoint>& points)
-      : points_(points), lines_(points.size()), quarter_(points.size()) {}
+      : points_(points), lines_(points.size()), score_(points.size()) {}
 
-  /// The number whose line from the colour `from` takes most of the squared distance of `point` away, the lower one of
-  /// equals (in whole squared steps), or `from` if none leads towards it.
+  /// A colour q that takes the share t of the cells from the colour p leaves the rest |wanted|^2 - t^2 |q - p|^2, and
+  /// the cells scatter by t (1 - t) |q - p|^2 around their mean. Gives the number with the least rest + scatter / 4,
+  /// the lower one of equals (in whole squared steps), or `from` if none leads towards the point. The quarter is ours:
+  /// without it a far colour in one cell of thirty beats a near one in one of three.
   ColourNumber number(ColourNumber from, const FixedPoint& point) {
     const Lines& lines = of(from);
     const Difference wanted = difference(points_[from - std::size_t{1}], point);
     const auto x = static_cast<float>(wanted.x);
     const auto y = static_cast<float>(wanted.y);
     const auto z = static_cast<float>(wanted.z);
-    // A quarter of part^2 / length, so that it fits. Rounding in the sum is at most 2^-22 |along| |wanted|, which makes
-    // 2^-23 |wanted|^2 here; far more is allowed for.
-    for (std::size_t i = 0; i < quarter_.size(); ++i) {
+    // A sixteenth of 5 part^2 / length - part, so that it fits. Rounding in the sum is at most 2^-22 |along| |wanted|,
+    // which makes 2^-23 |wanted|^2 and 2^-26 |along| |wanted| < 40 here; more is allowed for.
+    for (std::size_t i = 0; i < score_.size(); ++i) {
       const float part = lines.x[i] * x + lines.y[i] * y + lines.z[i] * z;
-      quarter_[i] = part > 0 ? static_cast<std::int32_t>(part * part * lines.scale[i]) : 0;
+      score_[i] = part > 0 ? static_cast<std::int32_t>(part * (part * lines.scale[i] - 0.0625F)) : lowest;
     }
-    std::int32_t most = 0;
-    for (const std::int32_t q : quarter_) most = std::max(most, q);
-    const std::int32_t enough = most - 2 - static_cast<std::int32_t>(wanted.dot(wanted) >> 20);
+    std::int32_t most = lowest;
+    for (const std::int32_t score : score_) most = std::max(most, score);
     ColourNumber partner = from;
-    std::int64_t taken = 0;
-    for (std::size_t i = 0; i < quarter_.size(); ++i) {
-      if (quarter_[i] < enough) continue;
-      const std::int64_t exactly = taken_by(from, i, wanted);
-      if (exactly > taken) {
-        taken = exactly;
+    if (most == lowest) return partner;
+    const std::int32_t enough = most - 80 - static_cast<std::int32_t>(wanted.dot(wanted) >> 20);
+    std::int64_t best = INT64_MIN;
+    for (std::size_t i = 0; i < score_.size(); ++i) {
+      if (score_[i] < enough) continue;
+      const std::int64_t exactly = exact_score(from, i, wanted);
+      if (exactly > best) {
+        best = exactly;
         partner = static_cast<ColourNumber>(i + 1);
       }
     }
@@ -57,15 +61,17 @@ class MixingPartner {
   }
 
  private:
-  /// From one colour to all others: along each axis, and a quarter of 1 / length^2 (0 for no length).
+  static constexpr std::int32_t lowest = INT32_MIN / 2;
+
+  /// From one colour to all others: along each axis, and 5 / 16 of 1 / length^2 (0 for no length).
   struct Lines {
     std::vector<float> x, y, z, scale;
   };
 
-  std::int64_t taken_by(ColourNumber from, std::size_t to, const Difference& wanted) const {
+  std::int64_t exact_score(ColourNumber from, std::size_t to, const Difference& wanted) const {
     const Difference along = difference(points_[from - std::size_t{1}], points_[to]);
     const std::int64_t part = along.dot(wanted);
-    return part <= 0 ? 0 : part * part / along.dot(along);
+    return part <= 0 ? INT64_MIN : 5 * (part * part / along.dot(along)) - part;
   }
 
   const Lines& of(ColourNumber from) {
@@ -77,14 +83,14 @@ class MixingPartner {
       lines.x.push_back(static_cast<float>(along.x));
       lines.y.push_back(static_cast<float>(along.y));
       lines.z.push_back(static_cast<float>(along.z));
-      lines.scale.push_back(length == 0 ? 0.0F : 0.25F / static_cast<float>(length));
+      lines.scale.push_back(length == 0 ? 0.0F : 0.3125F / static_cast<float>(length));
     }
     return lines;
   }
 
   const std::vector<FixedPoint>& points_;
   std::vector<Lines> lines_;
-  std::vector<std::int32_t> quarter_;
+  std::vector<std::int32_t> score_;
 };
 
 }  // namespace detail
