@@ -29,6 +29,8 @@ Fit fit_of(const std::string& name, const Raster<Srgb8>& pixels, int colours) {
   if (name == "best") return ours(pixels, KMeans{.colours = colours});
   if (name == "quick") return ours(pixels, KMeans{.colours = colours, .effort = Effort::quick});
   if (name == "median cut") return ours(pixels, MedianCut{.colours = colours});
+  if (name == "mean cut") return ours(pixels, MedianCut{.colours = colours, .at = CutAt::mean});
+  if (name == "best-fit cut") return ours(pixels, MedianCut{.colours = colours, .at = CutAt::best_fit});
   for (const Peer& peer : peers()) {
     if (peer.name != name) continue;
     const auto input = std::make_shared<PeerInput>(peer_input(pixels));

@@ -77,7 +77,7 @@ class Report:
 
 def fit_sides(report, path, colours, points, slow=True):
     """Every fitter on one picture: ours, then peers."""
-    names = ["best", "quick", "median cut", "variance cut", "wu", "OpenCV kmeans", "OpenCV kmeans ++", "libimagequant"]
+    names = ["best", "quick", "median cut", "mean cut", "best-fit cut", "OpenCV kmeans", "OpenCV kmeans ++", "libimagequant"]
     wanted = {name: report.worker.side("fit", name, path, colours) for name in names}
     if report.native:
         wanted.update({name + " native": report.native.side("fit", name, path, colours) for name in ("best", "quick")})
@@ -88,7 +88,7 @@ def fit_sides(report, path, colours, points, slow=True):
     return wanted
 
 
-OURS = ("best", "quick", "median cut", "variance cut", "wu", "best native", "quick native")
+OURS = ("best", "quick", "median cut", "mean cut", "best-fit cut", "best native", "quick native")
 
 
 def fits(report):

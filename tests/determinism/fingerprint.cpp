@@ -72,6 +72,16 @@ void print_charts(const std::string& name, const Raster<Srgb8>& picture, const W
   one("bayer", quantise(MedianCut{.colours = 6}, BayerDither{}));
   one("blue_noise", quantise(MedianCut{.colours = 6}, BlueNoiseDither{}));
   one("lab", convert<LabD50> | quantise(KMeans{.colours = 9}));
+  one("best_fit", quantise(MedianCut{.colours = 11, .at = CutAt::best_fit}));
+  one("rules", quantise(KMeans{.colours = 10,
+                               .rules = {.locked = {{.colour = {255, 255, 255}, .lock = Lock::exact_only}},
+                                         .forbidden = {{.colour = {127, 127, 127}}},
+                                         .least_distance = 0.07,
+                                         .least_weight = 30}},
+                        ErrorDiffusion{.edges = 0.5}));
+  const auto chart = apply(quantise(KMeans{.colours = 4}), cells, work);
+  const WholeError seen = seen_error(cells, chart, 2'500 * mm);
+  print(name + "/seen", std::to_string(seen.mean_steps) + " " + std::to_string(seen.high_steps));
 }
 
 /// All codes of two channels taken to sRGB by a PNG's chunks: powers, primaries and another white, in 8 and 16 bits.

@@ -28,7 +28,7 @@ refuse() {
 for file in plain cells; do cut -d, -f1-7 $file.csv >$file.errors; done
 cmp plain.errors cells.errors || fail "--cells changed the pixels"
 head -n 1 plain.csv | grep -q "^fitter,k,colours used,mse_oklab,mse_srgb,mean_de2000,p95_de2000,seconds$" || fail "headings"
-for fitter in "k-means best" "k-means quick" "median cut"; do
+for fitter in "k-means best" "k-means quick" "median cut" "cut at the best fit"; do
   [ "$(grep -c "^$fitter,[48],[48]," plain.csv)" = 2 ] || fail "no rows of $fitter"
   grep -q "^$fitter " table || fail "no line of $fitter"
 done
