@@ -71,6 +71,7 @@
 #include "handlaid/palette/median_cut.hpp"
 #include "handlaid/palette/nearest.hpp"
 #include "handlaid/palette/nearest_in_box.hpp"
+#include "handlaid/palette/nearest_scan.hpp"
 #include "handlaid/palette/nearest_search.hpp"
 #include "handlaid/palette/palette.hpp"
 #include "handlaid/palette/rules.hpp"

@@ -16,17 +16,29 @@ template <class Loop>
 }
 #endif
 
+/// How many floats the widest registers take: 16, 8, or 4 where nothing better is known.
+inline int wide_lanes() {
+#if defined(__GNUC__) && defined(__x86_64__)
+  if (__builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512bw") && __builtin_cpu_supports("avx512dq") &&
+      __builtin_cpu_supports("avx512vl")) {
+    return 16;
+  }
+  if (__builtin_cpu_supports("avx2")) return 8;
+#endif
+  return 4;
+}
+
 /// Calls `loop()`, compiled for the widest registers that the processor has. The loop must hold to what is exact or
 /// rounded once (colour/steady_float.hpp), so that no instruction set shows in its result.
 template <class Loop>
 void run_wide(const Loop& loop) {
 #if defined(__GNUC__) && defined(__x86_64__)
-  if (__builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512bw") && __builtin_cpu_supports("avx512dq") &&
-      __builtin_cpu_supports("avx512vl")) {
+  const int lanes = wide_lanes();
+  if (lanes == 16) {
     run_with_avx512(loop);
     return;
   }
-  if (__builtin_cpu_supports("avx2")) {
+  if (lanes == 8) {
     run_with_avx2(loop);
     return;
   }

@@ -1,5 +1,5 @@
 // The nearest colours of many points or of whole rows, exactly: remembers, box by box of the colour space, the few
-// colours of the palette that can be nearest there.
+// colours of the palette that can be nearest there. Rows look at all colours instead where that is faster.
 #pragma once
 
 #include <algorithm>
@@ -11,6 +11,7 @@
 #include "handlaid/core/wide.hpp"
 #include "handlaid/palette/nearest.hpp"
 #include "handlaid/palette/nearest_in_box.hpp"
+#include "handlaid/palette/nearest_scan.hpp"
 
 namespace handlaid {
 
@@ -39,6 +40,7 @@ class NearestSearch {
     boxes_.resize(cube(cut_.side));
     rooms_.resize(cube(cut_.side / room));
     for (std::size_t i = 0; i < points.size(); ++i) all_.push_back(static_cast<std::uint16_t>(i));
+    if (points.size() <= scan_limit()) scanned_ = detail::scan_colours(points);
   }
 
   ColourNumber number(const FixedPoint& point) { return number_in(point, cut_.box(point.x, point.y, point.z)); }
@@ -46,30 +48,36 @@ class NearestSearch {
   /// Writes the number of each of `colours` to `numbers`, which has at least as many places.
   template <MeasuredColour C>
   void number_row(std::span<const C> colours, std::span<ColourNumber> numbers) {
-    constexpr std::size_t part = 256;
-    struct {
-      std::int16_t x[part], y[part], z[part];
-      std::int32_t box[part];
-    } row;
-    for (std::size_t first = 0; first < colours.size(); first += part) {
-      const std::size_t count = std::min(part, colours.size() - first);
+    using detail::ScanPoints;
+    ScanPoints row = {};
+    const bool scan = !scanned_.empty();
+    for (std::size_t first = 0; first < colours.size(); first += ScanPoints::most) {
+      const std::size_t count = std::min(ScanPoints::most, colours.size() - first);
       const C* from = colours.data() + first;
-      detail::run_wide([&row, from, count, cut = cut_] {
+      ColourNumber* to = numbers.data() + first;
+      detail::run_wide([&row, from, count] {
         for (std::size_t i = 0; i < count; ++i) {
           const FixedPoint p = from[i].fixed();
           row.x[i] = p.x;
           row.y[i] = p.y;
           row.z[i] = p.z;
         }
-        for (std::size_t i = 0; i < count; ++i) row.box[i] = cut.box(row.x[i], row.y[i], row.z[i]);
       });
-      for (std::size_t i = 0; i < count; ++i) {
-        numbers[first + i] = number_in({row.x[i], row.y[i], row.z[i]}, row.box[i]);
+      if (scan) {
+        detail::scan_nearest(row, count, scanned_, to);
+      } else {
+        number_part(row, count, to);
       }
     }
   }
 
  private:
+  /// Up to how many colours looking at all of them is faster: measured, for 4, 8 and 16 points at a time.
+  static std::size_t scan_limit() {
+    const int lanes = detail::wide_lanes();
+    return lanes == 4 ? 32 : (lanes == 8 ? 400 : 999);
+  }
+
   /// A colour that can be nearest in a box; the others of the box follow it, `left` of them.
   struct Candidate {
     FixedPoint point = {};
@@ -94,6 +102,17 @@ class NearestSearch {
       return std::clamp(step, -16384, 16385);
     }
   };
+
+  void number_part(const detail::ScanPoints& row, std::size_t count, ColourNumber* numbers) {
+    std::int32_t box[detail::ScanPoints::most];
+    detail::run_wide([&row, &box, count, cut = cut_] {
+      for (std::size_t i = 0; i < count; ++i) box[i] = cut.box(row.x[i], row.y[i], row.z[i]);
+    });
+    for (std::size_t i = 0; i < count; ++i) {
+      const auto axis = [](std::int32_t v) { return static_cast<std::int16_t>(v); };
+      numbers[i] = number_in({axis(row.x[i]), axis(row.y[i]), axis(row.z[i])}, box[i]);
+    }
+  }
 
   ColourNumber number_in(const FixedPoint& point, int box) {
     std::uint32_t found = boxes_[static_cast<std::size_t>(box)];
@@ -154,6 +173,8 @@ class NearestSearch {
   std::vector<std::vector<std::uint16_t>> rooms_;
   std::vector<std::uint16_t> all_;
   std::vector<std::uint16_t> kept_;
+  /// What rows are scanned for; empty when boxes are faster.
+  std::vector<detail::ScanColour> scanned_;
 };
 
 }  // namespace handlaid
