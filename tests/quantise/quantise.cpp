@@ -99,5 +99,5 @@ TEST_CASE("a picture can be drawn with a palette before it is mapped") {
   const Palette palette = MedianCut{.colours = 4}(count_colours(picture));
   const auto drawn = picture | draw_with(palette, ErrorDiffusion{});
   CHECK(drawn.width() == picture.width());
-  for (const Srgb8& pixel : drawn.pixels()) CHECK(detail::contains(palette, pixel));
+  for (const Srgb8& pixel : drawn.pixels()) CHECK(detail::contains(palette.entries, pixel));
 }
