@@ -98,7 +98,7 @@ struct NoDither {
   Raster<ColourNumber> operator()(const T& cells, const Palette& palette, const Work& work = {}) const {
     const NearestColour<typename T::colour_type> nearest(palette);
     Raster<ColourNumber> numbers(cells.columns(), cells.rows());
-    constexpr std::size_t worth_a_search = 30'000;
+    constexpr std::size_t worth_a_search = 5'000;
     for_each_band(cells.rows(), work, [&](int first, int end) {
       std::optional<NearestSearch> search;
       if (numbers.size() >= worth_a_search) search.emplace(nearest.points());

@@ -16,7 +16,7 @@
 namespace handlaid {
 
 /// Finds nearest colours for many points, each as `NearestColour::number` would. Not for two threads at once: give each
-/// its own. Takes about 1 MB, and pays from some ten thousand points on.
+/// its own. Takes about 1 MB, and pays from some thousand points on in rows, ten thousand one by one.
 class NearestSearch {
  public:
   /// `points` are the palette's, in the order of the numbers; they must outlive the search.
