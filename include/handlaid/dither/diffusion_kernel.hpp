@@ -7,6 +7,7 @@
 #include <string>
 
 #include "handlaid/core/error.hpp"
+#include "handlaid/core/when_called.hpp"
 
 namespace handlaid {
 
@@ -31,7 +32,8 @@ inline constexpr DiffusionKernel atkinson = {.weights = {{{0, 0, 0, 1, 1}, {0, 1
 
 /// Throws Error unless the divisor is 1 to 64, weights go only to cells yet to be placed, and they pass on no more
 /// than the whole error (or it would grow from cell to cell).
-inline void check_kernel(const DiffusionKernel& kernel) {
+template <When = When::called>
+void check_kernel(const DiffusionKernel& kernel) {
   if (kernel.divisor < 1 || kernel.divisor > 64) {
     throw Error::out_of_range("kernel divisor", std::to_string(kernel.divisor), "1 to 64");
   }

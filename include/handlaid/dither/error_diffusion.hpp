@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/dither/diffusion_kernel.hpp"
 #include "handlaid/dither/diffusion_rows.hpp"
 #include "handlaid/dither/ditherer.hpp"
@@ -48,7 +49,8 @@ struct ErrorDiffusion {
 namespace detail {
 
 /// A share from 0 to `most` in parts of 4096. Throws Error outside.
-inline std::int64_t parts_of_4096(double share, double most, const char* name) {
+template <When = When::called>
+std::int64_t parts_of_4096(double share, double most, const char* name) {
   if (!(share >= 0 && share <= most)) {
     throw Error::out_of_range(name, std::to_string(share), "0 to " + std::to_string(static_cast<int>(most)));
   }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "handlaid/colour/concepts.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/palette/palette.hpp"
 
 namespace handlaid {
@@ -31,6 +32,7 @@ class MixingPartner {
   /// the cells scatter by t (1 - t) |q - p|^2 around their mean. Gives the number with the least rest + scatter / 4,
   /// the lower one of equals (in whole squared steps), or `from` if none leads towards the point. The quarter is ours:
   /// without it a far colour in one cell of thirty beats a near one in one of three.
+  template <When = When::called>
   ColourNumber number(ColourNumber from, const FixedPoint& point) {
     const Lines& lines = of(from);
     const Difference wanted = difference(points_[from - std::size_t{1}], point);
@@ -68,12 +70,14 @@ class MixingPartner {
     std::vector<float> x, y, z, scale;
   };
 
+  template <When = When::called>
   std::int64_t exact_score(ColourNumber from, std::size_t to, const Difference& wanted) const {
     const Difference along = difference(points_[from - std::size_t{1}], points_[to]);
     const std::int64_t part = along.dot(wanted);
     return part <= 0 ? INT64_MIN : 5 * (part * part / along.dot(along)) - part;
   }
 
+  template <When = When::called>
   const Lines& of(ColourNumber from) {
     Lines& lines = lines_[from - std::size_t{1}];
     if (!lines.x.empty()) return lines;

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "handlaid/core/error.hpp"
+#include "handlaid/core/when_called.hpp"
 
 namespace handlaid {
 
@@ -22,7 +23,8 @@ struct ThresholdMatrix {
 };
 
 /// Throws Error unless the matrix has 1 to 65536 places, as many ranks, and each rank is below their number.
-inline void check_matrix(const ThresholdMatrix& matrix) {
+template <When = When::called>
+void check_matrix(const ThresholdMatrix& matrix) {
   const std::int64_t places = std::int64_t{matrix.columns} * matrix.rows;
   const std::string size = std::to_string(matrix.columns) + " x " + std::to_string(matrix.rows);
   if (matrix.columns < 1 || matrix.rows < 1 || places > 65536) {

@@ -10,6 +10,7 @@
 
 #include "handlaid/core/error.hpp"
 #include "handlaid/core/random.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/dither/threshold_matrix.hpp"
 
 namespace handlaid {
@@ -41,6 +42,7 @@ class DotPattern {
   /// 65536 * exp(-d^2 / (2 * 1.5^2)), rounded.
   static constexpr std::int64_t fall[8] = {65536, 52477, 26943, 8869, 1872, 253, 22, 1};
 
+  template <When = When::called>
   void change(std::size_t at, int sign) {
     dots_[at] = sign > 0 ? 1 : 0;
     const int x = static_cast<int>(at) % side_;
@@ -52,6 +54,7 @@ class DotPattern {
       }
     }
   }
+  template <When = When::called>
   std::size_t extreme(std::uint8_t dot, int sign) const {
     std::size_t found = dots_.size();
     for (std::size_t i = 0; i < dots_.size(); ++i) {
@@ -67,7 +70,8 @@ class DotPattern {
 
 }  // namespace detail
 
-inline ThresholdMatrix void_and_cluster(int side, std::uint64_t seed) {
+template <When = When::called>
+ThresholdMatrix void_and_cluster(int side, std::uint64_t seed) {
   if (side < 4 || side > 256) throw Error::out_of_range("side of the matrix", std::to_string(side), "4 to 256");
   detail::DotPattern pattern(side);
   const std::size_t places = static_cast<std::size_t>(side) * static_cast<std::size_t>(side);

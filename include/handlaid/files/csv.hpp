@@ -29,6 +29,7 @@ class CsvReader {
 
   /// `file` is the name for messages. The separator is whichever of comma, semicolon and tab the first line has most
   /// of. Throws Error where the text is not UTF-8.
+  template <When = When::called>
   CsvReader(std::string_view text, std::string file) : rest_(text), file_(std::move(file)) {
     if (rest_.starts_with("\xef\xbb\xbf")) rest_.remove_prefix(3);
     if (const std::size_t bad = first_not_text(rest_); bad < rest_.size()) {
@@ -42,6 +43,7 @@ class CsvReader {
 
   /// Reads the next line into `fields`, reusing their memory; false at the end. An empty line has one empty field.
   /// Throws Error for a quote in the wrong place or without an end, and for more than `most_fields`.
+  template <When = When::called>
   bool next(std::vector<CsvField>& fields) {
     if (rest_.empty()) {
       fields.clear();
@@ -67,6 +69,7 @@ class CsvReader {
   }
 
  private:
+  template <When = When::called>
   static char find_separator(std::string_view text) {
     std::size_t commas = 0;
     std::size_t semicolons = 0;
@@ -85,6 +88,7 @@ class CsvReader {
   }
 
   /// Takes `count` bytes off the rest.
+  template <When = When::called>
   std::string_view take(std::size_t count) {
     const std::string_view taken = rest_.substr(0, count);
     place_.pass(taken);
@@ -93,6 +97,7 @@ class CsvReader {
   }
 
   /// Reads a field and what ends it; true when another one follows in the line.
+  template <When = When::called>
   bool read_field(CsvField& field) {
     field.place = place_;
     field.text.clear();
@@ -122,6 +127,7 @@ class CsvReader {
     return false;
   }
 
+  template <When = When::called>
   void read_quoted(CsvField& field) {
     take(1);
     for (;;) {

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "handlaid/colour/hex.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/csv.hpp"
 
 namespace handlaid {
@@ -17,6 +18,7 @@ namespace handlaid {
 class CsvTable {
  public:
   /// `what` says what the file should be, for messages. Throws Error when there is no text, or no UTF-8.
+  template <When = When::called>
   CsvTable(std::string_view text, const std::string& file, const std::string& what) : reader_(text, file) {
     bool blank = true;
     while (blank && reader_.next(header_)) blank = is_blank(header_);
@@ -31,6 +33,7 @@ class CsvTable {
   const std::string& name(int column) const { return names_[static_cast<std::size_t>(column)]; }
 
   /// The column of that name, if there is one. Throws Error where there are two.
+  template <When = When::called>
   std::optional<int> find(const std::string& wanted) const {
     std::optional<int> found;
     for (int column = 0; column < columns(); ++column) {
@@ -45,6 +48,7 @@ class CsvTable {
     if (const auto found = find(wanted)) return *found;
     throw_missing(wanted);
   }
+  template <When = When::called>
   [[noreturn]] void throw_missing(const std::string& wanted) const {
     reader_.fail(
         header_.front().place,
@@ -56,6 +60,7 @@ class CsvTable {
   }
 
   /// Goes to the next row that is not blank; false at the end. Throws Error where it has more fields than columns.
+  template <When = When::called>
   bool next() {
     do {
       if (!reader_.next(row_)) return false;
@@ -81,6 +86,7 @@ class CsvTable {
   }
 
   /// A whole number; `words` says which, such as "1 to 999 pieces".
+  template <When = When::called>
   std::int64_t whole(int column, std::int64_t low, std::int64_t high, const std::string& words) const {
     std::int64_t value = 0;
     if (!read_digits(text(column), value)) not_a(column, "a whole number", "give " + words);
@@ -90,6 +96,7 @@ class CsvTable {
   }
 
   /// A number with at most two decimals, in hundredths.
+  template <When = When::called>
   std::int64_t hundredths(int column, std::int64_t high, const std::string& words) const {
     const std::string_view field = text(column);
     const std::size_t point = std::min(field.find('.'), field.size());
@@ -104,6 +111,7 @@ class CsvTable {
     return value;
   }
 
+  template <When = When::called>
   Srgb8 colour(int column) const {
     Srgb8 value;
     if (!parse_hex(text(column), value)) not_a(column, "a colour", "write it as #rrggbb, like #c04020");
@@ -111,12 +119,14 @@ class CsvTable {
   }
 
  private:
+  template <When = When::called>
   static bool is_blank(const std::vector<CsvField>& fields) {
     for (const CsvField& field : fields) {
       if (!without_blanks(field.text).empty()) return false;
     }
     return true;
   }
+  template <When = When::called>
   static std::string plain_name(std::string_view text) {
     std::string name;
     for (char c : without_blanks(text)) {
@@ -127,6 +137,7 @@ class CsvTable {
     return name;
   }
   /// One to twelve digits.
+  template <When = When::called>
   static bool read_digits(std::string_view text, std::int64_t& value) {
     value = 0;
     for (const char c : text) {

@@ -10,6 +10,7 @@
 #include <string_view>
 
 #include "handlaid/core/error.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/text_file.hpp"
 
 namespace handlaid {
@@ -19,6 +20,7 @@ namespace handlaid {
 class OutputFile {
  public:
   /// Throws Error when `path` is a folder or a link, or nothing can be made beside it. A device is written to directly.
+  template <When = When::called>
   explicit OutputFile(const std::string& path) : path_(path) {
     struct stat status = {};
     if (lstat(path.c_str(), &status) == 0) {
@@ -47,6 +49,7 @@ class OutputFile {
 
   /// Writes the file and moves it into place. Throws Error where not every byte was taken, or it could not be moved;
   /// then what stood there stands there still.
+  template <When = When::called>
   void finish(std::string_view bytes) {
     if (working_.empty()) return write_text_file(path_, bytes);
     write_text_file(working_, bytes, path_);

@@ -43,6 +43,7 @@ class OutputFolder {
   }
 
   /// Writes a file of the folder. Throws Error where the name is not a plain one, or not every byte was taken.
+  template <When = When::called>
   void write(const std::string& name, std::string_view bytes) {
     if (name.empty() || name == "." || name == ".." || name.find('/') != name.npos) {
       throw Error::bad_output(path_ + "/" + name, "this is no plain file name", "give a name without folders");
@@ -62,6 +63,7 @@ class OutputFolder {
  private:
   enum class Kind { nothing, folder, link, other };
 
+  template <When = When::called>
   static Kind kind_of(const std::string& path) {
     struct stat status = {};
     if (lstat(path.c_str(), &status) != 0) return Kind::nothing;
@@ -70,6 +72,7 @@ class OutputFolder {
   }
 
   /// Names in a folder, "." and ".." left out.
+  template <When = When::called>
   static std::vector<std::string> names_in(const std::string& folder) {
     std::vector<std::string> names;
     DIR* const opened = opendir(folder.c_str());
@@ -86,6 +89,7 @@ class OutputFolder {
   }
 
   /// Removes a folder and the files in it, but no folder in it; does what it can.
+  template <When = When::called>
   static void remove_flat(const std::string& folder) noexcept {
     try {
       for (const std::string& name : names_in(folder)) unlink((folder + "/" + name).c_str());
@@ -94,6 +98,7 @@ class OutputFolder {
     rmdir(folder.c_str());
   }
 
+  template <When = When::called>
   void check_replaceable() const {
     const std::vector<std::string> names = names_in(path_);
     if (names.empty()) return;

@@ -50,6 +50,7 @@ struct TextPlace {
   int column = 1;
 
   /// Goes on past the bytes. A line ends with LF, CR LF or CR; the bytes must not begin between CR and LF.
+  template <When = When::called>
   void pass(std::string_view bytes) {
     for (std::size_t i = 0; i < bytes.size(); ++i) {
       const char c = bytes[i];

@@ -82,6 +82,7 @@ StockColumns stock_columns(const CsvTable& table, std::string& currency) {
 }
 
 /// Gathers the lines of each colour.
+template <When = When::called>
 class StockReader {
  public:
   StockReader(const CsvTable& table, const StockColumns& columns) : table_(table), columns_(columns) {}

@@ -5,6 +5,7 @@
 #include <bit>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/decoded.hpp"
 
 namespace handlaid::detail {
@@ -23,7 +24,8 @@ struct BmpHeader {
   std::size_t row_bytes() const { return (static_cast<std::size_t>(width) * bits + 31) / 32 * 4; }
 };
 
-inline BmpHeader bmp_header(Bytes bytes, const std::string& name) {
+template <When = When::called>
+BmpHeader bmp_header(Bytes bytes, const std::string& name) {
   const auto wrong = [&](const std::string& problem) { return damaged(name, problem); };
   if (bytes.size() < 26) throw wrong("the BMP is cut short");
   BmpHeader header;
@@ -101,7 +103,8 @@ inline BmpHeader bmp_header(Bytes bytes, const std::string& name) {
   return header;
 }
 
-inline PictureInfo bmp_info(Bytes bytes, const std::string& name) {
+template <When = When::called>
+PictureInfo bmp_info(Bytes bytes, const std::string& name) {
   const BmpHeader header = bmp_header(bytes, name);
   check_size(header.width, header.height, {.max_pixels = INT64_MAX}, name);
   const int bits = header.bits == 16 ? std::popcount(header.masks[0])
@@ -116,7 +119,8 @@ inline PictureInfo bmp_info(Bytes bytes, const std::string& name) {
 }
 
 /// Alpha that is 0 everywhere counts as none: many programs leave it unset (common practice, no source).
-inline Decoded decode_bmp(Bytes bytes, const Wanted& wanted, const ReadOptions& options, const std::string& name) {
+template <When = When::called>
+Decoded decode_bmp(Bytes bytes, const Wanted& wanted, const ReadOptions& options, const std::string& name) {
   const BmpHeader header = bmp_header(bytes, name);
   check_size(header.width, header.height, options, name);
   const std::size_t row_bytes = header.row_bytes();

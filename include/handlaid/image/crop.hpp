@@ -7,6 +7,7 @@
 
 #include "handlaid/core/error.hpp"
 #include "handlaid/core/pipe.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/picture.hpp"
 
 namespace handlaid {
@@ -120,7 +121,8 @@ struct CropTo {
 /// The largest box of an aspect, width divided by height, such as `crop_to(3.0 / 4)`, in the middle of the picture.
 /// The aspect is taken as the simplest fraction within a billionth of it, or the nearest with a part below 10,000.
 /// Throws Error unless it is from 1 / 10,000 to 10,000.
-inline CropTo crop_to(double aspect) {
+template <When = When::called>
+CropTo crop_to(double aspect) {
   if (!(aspect >= 1e-4 && aspect <= 1e4)) {
     throw Error::bad_option("aspect", "it is not a usable width divided by height", "give one like 0.75 for 3 to 4");
   }

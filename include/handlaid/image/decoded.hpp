@@ -9,6 +9,7 @@
 
 #include "handlaid/colour/rgb.hpp"
 #include "handlaid/core/error.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/picture_format.hpp"
 #include "handlaid/image/profile.hpp"
 
@@ -65,7 +66,8 @@ class Memory {
 };
 
 /// Cleared memory; throws Error when there is none.
-inline Memory take_memory(std::size_t bytes, const std::string& name) {
+template <When = When::called>
+Memory take_memory(std::size_t bytes, const std::string& name) {
   Memory memory(std::calloc(bytes, 1));
   if (memory.get() == nullptr) {
     throw Error::bad_input(name, "there is no memory for " + std::to_string(bytes / 1'000'000 + 1) + " MB of pixels",
@@ -93,7 +95,8 @@ struct Wanted {
 };
 
 /// Throws Error for a size of nothing or one above the limit.
-inline void check_size(std::int64_t width, std::int64_t height, const ReadOptions& options, const std::string& name) {
+template <When = When::called>
+void check_size(std::int64_t width, std::int64_t height, const ReadOptions& options, const std::string& name) {
   if (width < 1 || height < 1) {
     throw damaged(name, "its size is " + std::to_string(width) + " x " + std::to_string(height));
   }

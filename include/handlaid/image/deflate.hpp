@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/checksum.hpp"
 
 namespace handlaid::detail {
@@ -18,7 +19,8 @@ namespace handlaid::detail {
 /// not every reader takes a code of one.
 /// A. Moffat, J. Katajainen, "In-place calculation of minimum-redundancy codes", WADS 1995; lengths above the limit are
 /// then evened out until the code is complete again.
-inline std::vector<unsigned char> huffman_lengths(std::vector<std::uint32_t> counts, unsigned limit) {
+template <When = When::called>
+std::vector<unsigned char> huffman_lengths(std::vector<std::uint32_t> counts, unsigned limit) {
   counts[0] = std::max(counts[0], 1U);
   counts[1] = std::max(counts[1], 1U);
   std::vector<std::uint32_t> symbols;
@@ -81,6 +83,7 @@ inline std::vector<unsigned char> huffman_lengths(std::vector<std::uint32_t> cou
 }
 
 /// A canonical code, each turned round, since a deflate stream fills bytes from the low bit.
+template <When = When::called>
 struct HuffmanCode {
   std::vector<unsigned char> lengths;
   std::vector<std::uint32_t> codes;
@@ -110,7 +113,7 @@ class BitWriter {
     held_ >>= 32U;
     count_ -= 32;
   }
-  void put(const HuffmanCode& code, std::size_t symbol) { put(code.codes[symbol], code.lengths[symbol]); }
+  void put(const HuffmanCode<>& code, std::size_t symbol) { put(code.codes[symbol], code.lengths[symbol]); }
   /// Writes what is held, filled up to a whole byte.
   void finish() {
     for (unsigned shift = 0; shift < count_; shift += 8) out_ += byte(shift);
@@ -151,7 +154,8 @@ constexpr DeflateStep deflate_distance(std::uint32_t distance) {
 /// A byte, or a match: length in the upper half, distance - 1 in the lower.
 using DeflateToken = std::uint32_t;
 
-inline void put_deflate_block(std::span<const DeflateToken> tokens, bool last, BitWriter& out) {
+template <When = When::called>
+void put_deflate_block(std::span<const DeflateToken> tokens, bool last, BitWriter& out) {
   std::vector<std::uint32_t> literal_counts(286, 0);
   std::vector<std::uint32_t> distance_counts(30, 0);
   for (const DeflateToken token : tokens) {
@@ -221,7 +225,8 @@ inline void put_deflate_block(std::span<const DeflateToken> tokens, bool last, B
 }
 
 /// The bytes as a zlib stream.
-inline std::string zlib_pack(Bytes bytes) {
+template <When = When::called>
+std::string zlib_pack(Bytes bytes) {
   std::string packed = "\x78\x01";
   BitWriter out(packed);
   constexpr std::size_t block = 1 << 16;

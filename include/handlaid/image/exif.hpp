@@ -1,13 +1,15 @@
 // The one thing that is read of EXIF: the orientation. CIPA DC-008-2019 (EXIF 2.32); TIFF 6.0 for its frame.
 #pragma once
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/picture_format.hpp"
 
 namespace handlaid::detail {
 
 /// The orientation, 1 to 8, of a block that starts with the TIFF header ("II*\0" or "MM\0*"); 1 where there is none, or
 /// where the block makes no sense: a picture is not refused for its notes.
-inline int exif_orientation(Bytes tiff) {
+template <When = When::called>
+int exif_orientation(Bytes tiff) {
   const bool little = has_at(tiff, 0, "II");
   if (tiff.size() < 8 || (!little && !has_at(tiff, 0, "MM"))) return 1;
   const auto get16 = [&](std::size_t at) { return little ? little16(tiff, at) : big16(tiff, at); };

@@ -2,12 +2,14 @@
 // ICC.1:2001-04 (version 2). Every other kind is named. Whatever the bytes say, nothing outside them is touched.
 #pragma once
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/rgb_space.hpp"
 
 namespace handlaid::detail {
 
 /// Adds a letter to a name of one line: no quote, nothing that cannot be seen or that turns the direction of writing.
-inline void add_name_letter(std::string& name, std::uint32_t c) {
+template <When = When::called>
+void add_name_letter(std::string& name, std::uint32_t c) {
   if (c == '"') c = '\'';
   const bool plain = (c >= 32 && c < 127) || (c >= 0xa1 && c < 0x590) || (c >= 0x2e80 && c < 0xd800);
   if (!plain) c = '?';
@@ -24,7 +26,8 @@ inline void add_name_letter(std::string& name, std::uint32_t c) {
 }
 
 /// A name of `bytes` to a zero, `width` bytes a letter (2: UTF-16), the most significant first.
-inline std::string name_of(Bytes bytes, std::size_t width) {
+template <When = When::called>
+std::string name_of(Bytes bytes, std::size_t width) {
   constexpr std::size_t most = 60;
   std::string name;
   for (std::size_t i = 0; i < most && (i + 1) * width <= bytes.size(); ++i) {
@@ -38,6 +41,7 @@ inline std::string name_of(Bytes bytes, std::size_t width) {
 class IccProfile {
  public:
   /// `grey`: whether the picture has grey pixels only.
+  template <When = When::called>
   static PictureColours read(Bytes bytes, bool grey) {
     PictureColours colours;
     IccProfile profile(bytes);
@@ -54,6 +58,7 @@ class IccProfile {
   explicit IccProfile(Bytes bytes) : bytes_(bytes) {}
 
   /// Checks the header and the table of tags; says what is wrong.
+  template <When = When::called>
   std::string frame() {
     if (bytes_.size() < 132) return "it is cut short";
     const std::size_t size = big32(bytes_, 0);
@@ -66,6 +71,7 @@ class IccProfile {
   }
 
   /// The bytes of a tag; none where it is missing or lies outside.
+  template <When = When::called>
   Bytes tag(std::string_view signature) const {
     for (std::size_t i = 0; i < tags_; ++i) {
       const std::size_t at = 132 + 12 * i;
@@ -78,6 +84,7 @@ class IccProfile {
     return {};
   }
 
+  template <When = When::called>
   std::string name() const {
     const Bytes text = tag("desc");
     if (text.size() > 12 && has_at(text, 0, "desc")) {
@@ -93,6 +100,7 @@ class IccProfile {
     return {};
   }
 
+  template <When = When::called>
   std::string read_space(bool grey, RgbSpace& space) const {
     if (bytes_[8] != 2 && bytes_[8] != 4) return "it is of version " + std::to_string(bytes_[8]);
     if (has_at(bytes_, 12, "link") || has_at(bytes_, 12, "abst") || has_at(bytes_, 12, "nmcl")) {

@@ -5,6 +5,7 @@
 #include <climits>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/decoded.hpp"
 #include "handlaid/image/exif.hpp"
 #include "handlaid/image/stb_image.hpp"
@@ -22,6 +23,7 @@ struct JpegHeader {
 
 /// Walks over the segments. With `to_the_end` it goes on through all scans to the end marker; otherwise it stops at the
 /// first scan.
+template <When = When::called>
 class JpegWalk {
  public:
   JpegWalk(Bytes bytes, const std::string& name) : bytes_(bytes), name_(name) {}
@@ -137,7 +139,8 @@ class JpegWalk {
   int scans_ = 0;
 };
 
-inline PictureInfo jpeg_info(Bytes bytes, const std::string& name) {
+template <When = When::called>
+PictureInfo jpeg_info(Bytes bytes, const std::string& name) {
   const JpegHeader header = JpegWalk(bytes, name).walk(false);
   return {.format = PictureFormat::jpeg,
           .width = header.width,
@@ -147,7 +150,8 @@ inline PictureInfo jpeg_info(Bytes bytes, const std::string& name) {
           .orientation = header.orientation};
 }
 
-inline Decoded decode_jpeg(Bytes bytes, const Wanted& wanted, const ReadOptions& options, const std::string& name) {
+template <When = When::called>
+Decoded decode_jpeg(Bytes bytes, const Wanted& wanted, const ReadOptions& options, const std::string& name) {
   const JpegHeader early = JpegWalk(bytes, name).walk(false);
   check_size(early.width, early.height, options, name);
   const JpegHeader header = JpegWalk(bytes, name).walk(true);

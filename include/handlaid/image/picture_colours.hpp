@@ -4,6 +4,7 @@
 // that curve.
 #pragma once
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/icc.hpp"
 #include "handlaid/image/jpeg.hpp"
 #include "handlaid/image/png_chunks.hpp"
@@ -11,18 +12,21 @@
 
 namespace handlaid::detail {
 
-inline PictureColours colours_with(ProfileUse use, const std::string& name, const std::string& problem = {}) {
+template <When = When::called>
+PictureColours colours_with(ProfileUse use, const std::string& name, const std::string& problem = {}) {
   PictureColours colours;
   colours.report.use = use;
   colours.report.name = name;
   colours.report.problem = problem;
   return colours;
 }
-inline PictureColours not_supported(const std::string& problem, const std::string& name = {}) {
+template <When = When::called>
+PictureColours not_supported(const std::string& problem, const std::string& name = {}) {
   return colours_with(ProfileUse::not_supported, name, problem);
 }
 
-inline PictureColours jpeg_colours(Bytes bytes, const std::string& name) {
+template <When = When::called>
+PictureColours jpeg_colours(Bytes bytes, const std::string& name) {
   const JpegHeader header = JpegWalk(bytes, name).walk(false);
   if (header.profile.empty()) return {};
   const std::size_t parts = header.profile.front()[1];
@@ -41,7 +45,8 @@ inline PictureColours jpeg_colours(Bytes bytes, const std::string& name) {
 }
 
 /// An ICC profile in a PNG: its name, a zero, the way it is packed (0), and a zlib stream.
-inline PictureColours packed_profile(Bytes chunk, bool grey) {
+template <When = When::called>
+PictureColours packed_profile(Bytes chunk, bool grey) {
   std::size_t end = 0;
   while (end < chunk.size() && end < 80 && chunk[end] != 0) ++end;
   const std::string name = name_of(chunk.first(end), 1);
@@ -67,7 +72,8 @@ inline PictureColours packed_profile(Bytes chunk, bool grey) {
 }
 
 /// Code points of ITU-T H.273: primaries, curve, matrix, whether the range is full.
-inline PictureColours coded_colours(Bytes chunk) {
+template <When = When::called>
+PictureColours coded_colours(Bytes chunk) {
   const auto number = [&](std::size_t i) { return std::to_string(i < chunk.size() ? chunk[i] : 0); };
   const std::string name = "cICP chunk " + number(0) + "/" + number(1) + "/" + number(2) + "/" + number(3);
   if (chunk.size() != 4) return not_supported("its chunk is wrong", name);
@@ -90,7 +96,8 @@ inline PictureColours coded_colours(Bytes chunk) {
   return colours;
 }
 
-inline PictureColours gamma_and_primaries(Bytes gamma, Bytes primaries) {
+template <When = When::called>
+PictureColours gamma_and_primaries(Bytes gamma, Bytes primaries) {
   const std::string name = gamma.empty() ? "cHRM chunk" : primaries.empty() ? "gAMA chunk" : "cHRM and gAMA chunks";
   PictureColours colours = colours_with(ProfileUse::converted, name);
   ToneCurve curve = srgb_tone_curve();
@@ -107,7 +114,8 @@ inline PictureColours gamma_and_primaries(Bytes gamma, Bytes primaries) {
   return colours;
 }
 
-inline PictureColours png_colours(Bytes bytes, const std::string& name) {
+template <When = When::called>
+PictureColours png_colours(Bytes bytes, const std::string& name) {
   const PngHeader header = PngWalk(bytes, name).walk(false);
   if (!header.cicp.empty()) return coded_colours(header.cicp);
   if (!header.iccp.empty()) {
@@ -119,7 +127,8 @@ inline PictureColours png_colours(Bytes bytes, const std::string& name) {
 }
 
 /// What a picture that can be decoded says of its colours.
-inline PictureColours colours_of(PictureFormat format, Bytes bytes, const std::string& name) {
+template <When = When::called>
+PictureColours colours_of(PictureFormat format, Bytes bytes, const std::string& name) {
   PictureColours colours;
   if (format == PictureFormat::jpeg) colours = jpeg_colours(bytes, name);
   if (format == PictureFormat::png) colours = png_colours(bytes, name);

@@ -6,12 +6,14 @@
 #include <climits>
 #include <cstring>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/png_chunks.hpp"
 #include "handlaid/image/stb_image.hpp"
 
 namespace handlaid::detail {
 
-inline PictureInfo png_info(Bytes bytes, const std::string& name) {
+template <When = When::called>
+PictureInfo png_info(Bytes bytes, const std::string& name) {
   const PngHeader header = PngWalk(bytes, name).walk(false);
   check_size(header.width, header.height, {.max_pixels = INT64_MAX}, name);
   return {.format = PictureFormat::png,
@@ -28,7 +30,8 @@ struct PngPass {
   std::int64_t width(std::int64_t all) const { return (all - left + across - 1) / across; }
   std::int64_t height(std::int64_t all) const { return (all - top + down - 1) / down; }
 };
-inline std::vector<PngPass> png_passes(const PngHeader& header) {
+template <When = When::called>
+std::vector<PngPass> png_passes(const PngHeader& header) {
   if (!header.interlaced) return {{0, 0, 1, 1}};
   return {{0, 0, 8, 8}, {4, 0, 8, 8}, {0, 4, 4, 8}, {2, 0, 4, 4}, {0, 2, 2, 4}, {1, 0, 2, 2}, {0, 1, 1, 2}};
 }
@@ -37,7 +40,8 @@ inline std::int64_t png_row_bytes(const PngHeader& header, std::int64_t width) {
 }
 
 /// Unpacks all rows, each with its filter byte, and compares the check sum that follows them.
-inline Memory unpack_png(const PngHeader& header, const std::string& name) {
+template <When = When::called>
+Memory unpack_png(const PngHeader& header, const std::string& name) {
   std::int64_t size = 0;
   for (const PngPass& pass : png_passes(header)) {
     const std::int64_t width = pass.width(header.width);
@@ -68,8 +72,9 @@ inline Memory unpack_png(const PngHeader& header, const std::string& name) {
 }
 
 /// Takes back the filter of a row; `above` is null for the first.
-inline bool unfilter_png_row(unsigned filter, unsigned char* row, const unsigned char* above, std::size_t bytes,
-                             std::size_t step) {
+template <When = When::called>
+bool unfilter_png_row(unsigned filter, unsigned char* row, const unsigned char* above, std::size_t bytes,
+                      std::size_t step) {
   const auto up = [&](std::size_t i) -> int { return above == nullptr ? 0 : above[i]; };
   const auto left = [&](std::size_t i) -> int { return i < step ? 0 : row[i - step]; };
   const auto add = [&](std::size_t i, int value) { row[i] = static_cast<unsigned char>(row[i] + value); };
@@ -185,7 +190,8 @@ void write_png_pixels(const PngHeader& header, unsigned char* rows, T* out, int 
   }
 }
 
-inline Decoded decode_png(Bytes bytes, const Wanted& wanted, const ReadOptions& options, const std::string& name) {
+template <When = When::called>
+Decoded decode_png(Bytes bytes, const Wanted& wanted, const ReadOptions& options, const std::string& name) {
   if (bytes.size() >= 24 && has_at(bytes, 12, "IHDR")) check_size(big32(bytes, 16), big32(bytes, 20), options, name);
   const PngHeader header = PngWalk(bytes, name).walk(true);
   Memory rows = unpack_png(header, name);

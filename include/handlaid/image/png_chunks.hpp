@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/checksum.hpp"
 #include "handlaid/image/decoded.hpp"
 #include "handlaid/image/exif.hpp"
@@ -38,6 +39,7 @@ struct PngHeader {
   int samples() const { return colour_type == 2 ? 3 : colour_type == 4 ? 2 : colour_type == 6 ? 4 : 1; }
 };
 
+template <When = When::called>
 class PngWalk {
  public:
   PngWalk(Bytes bytes, const std::string& name) : bytes_(bytes), name_(name) {}

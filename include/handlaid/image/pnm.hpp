@@ -2,11 +2,13 @@
 // any largest value up to 65535. Samples are taken as sRGB codes. Only the first picture of a file is read.
 #pragma once
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/decoded.hpp"
 
 namespace handlaid::detail {
 
 /// Reads header and samples one after the other.
+template <When = When::called>
 class PnmReader {
  public:
   PnmReader(Bytes bytes, const std::string& name) : bytes_(bytes), name_(name) {
@@ -109,14 +111,16 @@ class PnmReader {
   std::int64_t most_ = 1;
 };
 
-inline PictureInfo pnm_info(Bytes bytes, const std::string& name) {
+template <When = When::called>
+PictureInfo pnm_info(Bytes bytes, const std::string& name) {
   const PnmReader reader(bytes, name);
   check_size(reader.width(), reader.height(), {.max_pixels = INT64_MAX}, name);
   return {
       PictureFormat::pnm, static_cast<int>(reader.width()), static_cast<int>(reader.height()), false, reader.bits(), 1};
 }
 
-inline Decoded decode_pnm(Bytes bytes, const Wanted& wanted, const ReadOptions& options, const std::string& name) {
+template <When = When::called>
+Decoded decode_pnm(Bytes bytes, const Wanted& wanted, const ReadOptions& options, const std::string& name) {
   PnmReader reader(bytes, name);
   check_size(reader.width(), reader.height(), options, name);
   reader.check_length();

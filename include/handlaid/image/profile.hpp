@@ -4,6 +4,8 @@
 
 #include <string>
 
+#include "handlaid/core/when_called.hpp"
+
 namespace handlaid {
 
 /// What reading does about a picture's profile.
@@ -26,7 +28,8 @@ struct PictureProfile {
 };
 
 /// One or two sentences for the maker; empty where there is nothing to tell.
-inline std::string sentence_on(const PictureProfile& profile) {
+template <When = When::called>
+std::string sentence_on(const PictureProfile& profile) {
   const std::string called = "The picture's profile" + (profile.name.empty() ? "" : " \"" + profile.name + "\"");
   if (profile.use == ProfileUse::converted) return called + " was used: its colours were taken to sRGB.";
   if (profile.use != ProfileUse::not_supported) return {};

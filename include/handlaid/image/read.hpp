@@ -10,6 +10,7 @@
 #include <cstring>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/bmp.hpp"
 #include "handlaid/image/ground.hpp"
 #include "handlaid/image/jpeg.hpp"
@@ -48,7 +49,8 @@ Raster<P> read(const std::string& path, const ReadOptions& options = {}) {
 // --- how
 // --------------------------------------------------------------------------------------------------------------
 
-inline PictureInfo picture_info(std::span<const unsigned char> bytes, const std::string& name) {
+template <When = When::called>
+PictureInfo picture_info(std::span<const unsigned char> bytes, const std::string& name) {
   PictureInfo info;
   switch (detail::format_of(bytes, name)) {
     case PictureFormat::jpeg:
@@ -69,7 +71,8 @@ inline PictureInfo picture_info(std::span<const unsigned char> bytes, const std:
   return info;
 }
 
-inline std::vector<unsigned char> read_file(const std::string& path, std::int64_t max_bytes) {
+template <When = When::called>
+std::vector<unsigned char> read_file(const std::string& path, std::int64_t max_bytes) {
   const auto refuse = [&](int reason) {
     if (reason == ENOENT) return Error::bad_input(path, "there is no such file", "check the name and the folder");
     if (reason == EISDIR) return Error::bad_input(path, "it is a folder", "name a file in it");
@@ -112,7 +115,8 @@ inline std::vector<unsigned char> read_file(const std::string& path, std::int64_
 namespace detail {
 
 /// Samples of one byte become two, in the same memory made larger.
-inline void widen(Decoded& decoded, const std::string& name) {
+template <When = When::called>
+void widen(Decoded& decoded, const std::string& name) {
   const std::size_t count = decoded.pixels() * static_cast<std::size_t>(decoded.channels);
   void* const larger = std::realloc(decoded.samples.get(), 2 * count);
   if (larger == nullptr) throw Error::bad_input(name, "there is no memory for its pixels", "make the picture smaller");

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "handlaid/colour/cie.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/profile.hpp"
 #include "handlaid/image/tone_curve.hpp"
 
@@ -21,7 +22,8 @@ struct PictureColours {
 
 /// Sets the primaries, each a column: XYZ under D50 in steps of 1/2^24. False where no colours can be meant by them:
 /// values above 2, or primaries that lie in a plane.
-inline bool set_primaries(RgbSpace& space, const FixedVector (&primaries)[3]) {
+template <When = When::called>
+bool set_primaries(RgbSpace& space, const FixedVector (&primaries)[3]) {
   constexpr std::int64_t most = 2 << 24;
   for (const FixedVector& p : primaries) {
     for (const std::int64_t v : {p.x, p.y, p.z}) {
@@ -47,7 +49,8 @@ inline bool set_primaries(RgbSpace& space, const FixedVector (&primaries)[3]) {
 
 /// The same from chromaticities x, y of white, red, green and blue in steps of 1/100000, adapted by Bradford's matrix
 /// (Lam 1985, as in ICC.1:2022 annex E) from their white to D50.
-inline bool set_primaries(RgbSpace& space, const std::int64_t (&xy)[8]) {
+template <When = When::called>
+bool set_primaries(RgbSpace& space, const std::int64_t (&xy)[8]) {
   constexpr std::int64_t unit = 100'000;
   FixedVector v[4];  // white, red, green, blue
   for (int i = 0; i < 4; ++i) {

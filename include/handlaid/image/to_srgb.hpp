@@ -2,12 +2,14 @@
 // held at its ends, channel by channel. A space that is as good as sRGB is told by its effect.
 #pragma once
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/decoded.hpp"
 #include "handlaid/image/rgb_space.hpp"
 
 namespace handlaid::detail {
 
 /// For each channel and 8-bit code its share of the red, green and blue light of sRGB, in steps of 1/2^24.
+template <When = When::called>
 struct SharesOfLight {
   struct Share {
     std::int32_t r, g, b, unused;  // four, as the processor adds four at once
@@ -110,7 +112,8 @@ class DeepCodes {
 };
 
 /// Takes all samples to sRGB, in place; alpha stays.
-inline void convert_to_srgb(Decoded& decoded, const RgbSpace& space) {
+template <When = When::called>
+void convert_to_srgb(Decoded& decoded, const RgbSpace& space) {
   unsigned char* const bytes = decoded.samples.get();
   const auto step = static_cast<std::size_t>(decoded.channels);
   if (decoded.sample_bytes == 1) {

@@ -10,6 +10,7 @@
 
 #include "handlaid/colour/fixed.hpp"
 #include "handlaid/colour/srgb_tables.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/picture_format.hpp"
 
 namespace handlaid::detail {
@@ -97,7 +98,8 @@ struct ToneCurve {
 inline ToneCurve srgb_tone_curve() { return {.g = 157286, .a = 62119, .b = 3417, .c = 5072, .d = 2651}; }
 
 /// Reads a tag of type curv or para; false where it is cut short or of another type.
-inline bool read_tone_curve(Bytes tag, ToneCurve& curve) {
+template <When = When::called>
+bool read_tone_curve(Bytes tag, ToneCurve& curve) {
   curve = {};
   if (tag.size() < 12) return false;
   if (has_at(tag, 0, "curv")) {

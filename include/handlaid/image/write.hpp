@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "handlaid/colour/rgb.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/deflate.hpp"
 #include "handlaid/image/picture.hpp"
 
@@ -18,7 +19,8 @@ namespace detail {
 inline void put_big32(std::string& out, std::uint32_t value) {
   for (const unsigned shift : {24U, 16U, 8U, 0U}) out += static_cast<char>(value >> shift & 255U);
 }
-inline void put_png_chunk(std::string& out, std::string_view type, std::string_view body) {
+template <When = When::called>
+void put_png_chunk(std::string& out, std::string_view type, std::string_view body) {
   put_big32(out, static_cast<std::uint32_t>(body.size()));
   const std::size_t from = out.size();
   out += type;
@@ -28,6 +30,7 @@ inline void put_png_chunk(std::string& out, std::string_view type, std::string_v
 
 /// The five row filters; the one whose bytes are smallest as signed numbers is taken, which is what the standard
 /// proposes (section 12.7).
+template <When = When::called>
 class PngFilter {
  public:
   PngFilter(std::size_t bytes, std::size_t step) : step_(step), above_(bytes + step, 0), row_(bytes + step, 0) {

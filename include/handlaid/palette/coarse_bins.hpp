@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/palette/colour_tree.hpp"
 #include "handlaid/palette/histogram.hpp"
 
@@ -13,7 +14,8 @@ namespace handlaid {
 
 /// Joins the bins of each box of 2^`bits` steps a side. `bins` ascend, as in a histogram. Weights and, but for
 /// rounding, means stay. Boxes follow in the order of their first bin.
-inline std::vector<Bin> coarse_bins(const std::vector<Bin>& bins, int bits) {
+template <When = When::called>
+std::vector<Bin> coarse_bins(const std::vector<Bin>& bins, int bits) {
   if (bins.empty()) return {};
   std::int16_t low_y = bins[0].point.y, low_z = bins[0].point.z;
   std::int16_t high_y = low_y, high_z = low_z;

@@ -9,6 +9,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/palette/histogram.hpp"
 #include "handlaid/palette/nearest_in_box.hpp"
 
@@ -64,6 +65,7 @@ struct Share {
 /// of squares overflows.
 class ColourTree {
  public:
+  template <When = When::called>
   explicit ColourTree(std::vector<Bin> bins) : bins_(std::move(bins)) {
     std::uint64_t total = 0;
     for (const Bin& bin : bins_) total += bin.weight;
@@ -80,6 +82,7 @@ class ColourTree {
   int halvings() const { return halvings_; }
 
   /// What each centre serves, every bin by its nearest centre (of equals the first). At most 999 centres.
+  template <When = When::called>
   void share(const std::vector<FixedPoint>& centres, std::vector<Share>& shares) const {
     shares.assign(centres.size(), {});
     visit(
@@ -88,6 +91,7 @@ class ColourTree {
   }
 
   /// The index of the nearest centre of each bin (of equals the first), in the order of `bins()`.
+  template <When = When::called>
   void label(const std::vector<FixedPoint>& centres, std::vector<std::uint16_t>& labels) const {
     labels.assign(bins_.size(), 0);
     visit(
@@ -111,6 +115,7 @@ class ColourTree {
 
   static int coordinate(const FixedPoint& p, int axis) { return axis == 0 ? p.x : (axis == 1 ? p.y : p.z); }
 
+  template <When = When::called>
   std::uint32_t build(std::size_t first, std::size_t end, std::size_t depth = 1) {
     depth_ = std::max(depth_, depth);
     const auto index = static_cast<std::uint32_t>(nodes_.size());

@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/palette/histogram.hpp"
 #include "handlaid/palette/keep_rules.hpp"
 #include "handlaid/palette/rules.hpp"
@@ -35,7 +36,8 @@ inline bool contains(const std::vector<PaletteEntry>& entries, const Srgb8& colo
 }
 
 /// The locked colours as they enter a palette.
-inline std::vector<PaletteEntry> locked_entries(const PaletteRules& rules) {
+template <When = When::called>
+std::vector<PaletteEntry> locked_entries(const PaletteRules& rules) {
   std::vector<PaletteEntry> entries = rules.locked;
   for (PaletteEntry& entry : entries) {
     if (entry.lock == Lock::none) entry.lock = Lock::used;
@@ -44,7 +46,8 @@ inline std::vector<PaletteEntry> locked_entries(const PaletteRules& rules) {
 }
 
 /// The bins of all other colours.
-inline std::vector<Bin> bins_without(const std::vector<Bin>& bins, const std::vector<FixedPoint>& points) {
+template <When = When::called>
+std::vector<Bin> bins_without(const std::vector<Bin>& bins, const std::vector<FixedPoint>& points) {
   std::vector<Bin> others;
   for (const Bin& bin : bins) {
     if (std::find(points.begin(), points.end(), bin.point) == points.end()) others.push_back(bin);
@@ -53,7 +56,8 @@ inline std::vector<Bin> bins_without(const std::vector<Bin>& bins, const std::ve
 }
 
 /// Why there are fewer colours than asked for.
-inline std::string note_on_fewer(int colours, int found, const PaletteRules& rules, const std::string& has) {
+template <When = When::called>
+std::string note_on_fewer(int colours, int found, const PaletteRules& rules, const std::string& has) {
   std::string note = "Asked for " + std::to_string(colours) + " colours; ";
   const std::string count = std::to_string(found);
   if (rules.least_distance > 0 || !rules.forbidden.empty() || rules.least_weight > 0) {

@@ -11,6 +11,7 @@
 #include "handlaid/colour/oklab.hpp"
 #include "handlaid/colour/rgb.hpp"
 #include "handlaid/core/raster.hpp"
+#include "handlaid/core/when_called.hpp"
 
 namespace handlaid {
 
@@ -77,7 +78,8 @@ struct MeasuredIn<C> {
 };
 
 /// Sorts keys of three bytes by their digits: three passes over the data, whatever it holds.
-inline void radix_sort_24(std::vector<std::uint32_t>& keys) {
+template <When = When::called>
+void radix_sort_24(std::vector<std::uint32_t>& keys) {
   std::vector<std::uint32_t> other(keys.size());
   for (int shift = 0; shift < 24; shift += 8) {
     std::size_t starts[257] = {};

@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/core/work.hpp"
 #include "handlaid/palette/coarse_bins.hpp"
 #include "handlaid/palette/fit_by_rules.hpp"
@@ -36,7 +37,8 @@ struct KMeans {
 namespace detail {
 
 /// Bins joined as coarsely as leaves enough of them for `count` colours: boxes of 1/128 or 1/256 of white in Oklab.
-inline std::vector<Bin> joined_bins(const std::vector<Bin>& bins, std::size_t count) {
+template <When = When::called>
+std::vector<Bin> joined_bins(const std::vector<Bin>& bins, std::size_t count) {
   std::vector<Bin> joined = coarse_bins(bins, 7);
   if (joined.size() < 32 * count) joined = coarse_bins(bins, 6);
   return joined.size() < 8 * count ? bins : joined;

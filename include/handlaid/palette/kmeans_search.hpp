@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "handlaid/core/random.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/palette/colour_tree.hpp"
 #include "handlaid/palette/longest_axis.hpp"
 
@@ -17,8 +18,9 @@ namespace handlaid::detail {
 
 /// k-means++ (D. Arthur, S. Vassilvitskii, SODA 2007): after the fixed centres, bins chosen at random in proportion to
 /// weight times squared distance to the nearest centre so far. Fewer than `count` where every bin is a centre.
-inline std::vector<FixedPoint> random_start(const ColourTree& tree, std::vector<FixedPoint> centres, std::size_t count,
-                                            std::uint64_t seed) {
+template <When = When::called>
+std::vector<FixedPoint> random_start(const ColourTree& tree, std::vector<FixedPoint> centres, std::size_t count,
+                                     std::uint64_t seed) {
   Random random(seed);
   const std::vector<Bin>& bins = tree.bins();
   std::vector<std::uint64_t> shares(bins.size());
@@ -44,6 +46,7 @@ inline std::vector<FixedPoint> random_start(const ColourTree& tree, std::vector<
 }
 
 /// Centres on a tree; the first `fixed` never move.
+template <When = When::called>
 class KMeansSearch {
  public:
   KMeansSearch(const ColourTree& tree, std::vector<FixedPoint> centres, std::size_t fixed)

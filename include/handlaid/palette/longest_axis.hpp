@@ -5,12 +5,15 @@
 #include <array>
 #include <cstdint>
 
+#include "handlaid/core/when_called.hpp"
+
 namespace handlaid::detail {
 
 /// The longest axis of a cloud of points, in whole numbers: a power iteration on its second moments.
 struct LongestAxis {
   std::array<std::int64_t, 6> moments = {};  // xx, xy, xz, yy, yz, zz; sums of weight times product
 
+  template <When = When::called>
   void add(std::uint64_t weight, std::int64_t x, std::int64_t y, std::int64_t z) {
     const auto w = static_cast<std::int64_t>(weight);
     moments[0] += w * x * x;
@@ -22,6 +25,7 @@ struct LongestAxis {
   }
 
   /// A vector along the axis, of length about 1,000; zero where all points are one.
+  template <When = When::called>
   std::array<std::int64_t, 3> direction() const {
     std::int64_t most = 0;
     for (const std::int64_t m : moments) most = std::max(most, m < 0 ? -m : m);

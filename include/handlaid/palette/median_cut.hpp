@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/palette/colour_tree.hpp"
 #include "handlaid/palette/fit_by_rules.hpp"
 #include "handlaid/palette/histogram.hpp"
@@ -51,6 +52,7 @@ struct ColourBox {
   std::uint64_t need = 0;
 };
 
+template <When = When::called>
 class BoxCutter {
  public:
   BoxCutter(std::vector<Bin> bins, CutAt at) : bins_(std::move(bins)), at_(at) {

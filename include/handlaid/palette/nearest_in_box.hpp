@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "handlaid/colour/concepts.hpp"
+#include "handlaid/core/when_called.hpp"
 
 namespace handlaid {
 
@@ -15,8 +16,9 @@ namespace handlaid {
 /// of the box from `low` to `high`, or might be, and returns how many; never 0. Of centres at equal distance the lower
 /// index counts as nearer. A centre is out when the corner that suits it best is still nearer to the centre nearest to
 /// the box's middle.
-inline std::size_t keep_nearest(const FixedPoint& low, const FixedPoint& high, const std::vector<FixedPoint>& centres,
-                                const std::uint16_t* candidates, std::size_t count, std::uint16_t* kept) {
+template <When = When::called>
+std::size_t keep_nearest(const FixedPoint& low, const FixedPoint& high, const std::vector<FixedPoint>& centres,
+                         const std::uint16_t* candidates, std::size_t count, std::uint16_t* kept) {
   const int mx = low.x + high.x;
   const int my = low.y + high.y;
   const int mz = low.z + high.z;

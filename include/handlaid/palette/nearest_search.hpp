@@ -8,6 +8,7 @@
 #include <span>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/core/wide.hpp"
 #include "handlaid/palette/nearest.hpp"
 #include "handlaid/palette/nearest_in_box.hpp"
@@ -20,6 +21,7 @@ namespace handlaid {
 class NearestSearch {
  public:
   /// `points` are the palette's, in the order of the numbers; they must outlive the search.
+  template <When = When::called>
   explicit NearestSearch(const std::vector<FixedPoint>& points) : points_(points), kept_(points.size()) {
     if (points.size() > 64) cut_.side = 64;
     const auto share = [&](int axis, std::int16_t FixedPoint::*coordinate) {
@@ -103,6 +105,7 @@ class NearestSearch {
     }
   };
 
+  template <When = When::called>
   void number_part(const detail::ScanPoints& row, std::size_t count, ColourNumber* numbers) {
     std::int32_t box[detail::ScanPoints::most];
     detail::run_wide([&row, &box, count, cut = cut_] {
@@ -114,6 +117,7 @@ class NearestSearch {
     }
   }
 
+  template <When = When::called>
   ColourNumber number_in(const FixedPoint& point, int box) {
     std::uint32_t found = boxes_[static_cast<std::size_t>(box)];
     if (found == 0) found = fill(box);
@@ -131,6 +135,7 @@ class NearestSearch {
   }
 
   /// Keeps in `kept_` what can be nearest in a cube of `width` boxes, and returns how many.
+  template <When = When::called>
   std::size_t keep(const std::array<int, 3>& first, int width, const std::vector<std::uint16_t>& candidates) {
     const auto corner = [&](int add, int less) {
       const auto axis = [&](int a) {
@@ -141,6 +146,7 @@ class NearestSearch {
     return keep_nearest(corner(0, 0), corner(width, 1), points_, candidates.data(), candidates.size(), kept_.data());
   }
 
+  template <When = When::called>
   std::uint32_t fill(int box) {
     const int side = cut_.side;
     const std::array<int, 3> at = {box / (side * side), box / side % side, box % side};

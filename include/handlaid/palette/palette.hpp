@@ -7,6 +7,7 @@
 
 #include "handlaid/colour/rgb.hpp"
 #include "handlaid/core/error.hpp"
+#include "handlaid/core/when_called.hpp"
 
 namespace handlaid {
 
@@ -49,14 +50,16 @@ struct Palette {
 };
 
 /// A palette of these colours, in this order.
-inline Palette palette_of(const std::vector<Srgb8>& colours) {
+template <When = When::called>
+Palette palette_of(const std::vector<Srgb8>& colours) {
   Palette palette;
   for (const Srgb8& colour : colours) palette.entries.push_back({.colour = colour});
   return palette;
 }
 
 /// Throws Error unless `colours` is 1 to 999; `option` is its name as the user wrote it.
-inline void check_colours(int colours, const std::string& option = "colours") {
+template <When = When::called>
+void check_colours(int colours, const std::string& option = "colours") {
   if (colours < 1 || colours > most_colours) {
     throw Error::out_of_range(option, std::to_string(colours), "1 to 999 colours");
   }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "handlaid/colour/convert.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/palette/palette.hpp"
 
 namespace handlaid {
@@ -42,6 +43,7 @@ struct Spacing {
   bool binds() const { return apart > 0 || !forbidden.empty(); }
 
   /// Whether `point` keeps to the rules beside `others`, of which the one at `except` does not count.
+  template <When = When::called>
   bool allows(const FixedPoint& point, const std::vector<FixedPoint>& others, std::size_t except) const {
     for (const FixedPoint& f : forbidden) {
       if (squared_distance(point, f) < alike) return false;
@@ -70,7 +72,8 @@ Spacing spacing_of(const PaletteRules& rules) {
 
 }  // namespace detail
 
-inline void check_rules(int colours, const PaletteRules& rules) {
+template <When = When::called>
+void check_rules(int colours, const PaletteRules& rules) {
   check_colours(colours);
   const std::vector<PaletteEntry>& locked = rules.locked;
   if (static_cast<int>(locked.size()) > colours) {

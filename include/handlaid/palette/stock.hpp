@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "handlaid/colour/rgb.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/palette/palette.hpp"
 
 namespace handlaid {
@@ -48,7 +49,8 @@ struct Stock {
 };
 
 /// The whole stock as a palette, in its order.
-inline Palette palette_of(const Stock& stock) {
+template <When = When::called>
+Palette palette_of(const Stock& stock) {
   Palette palette;
   for (const StockColour& item : stock.colours) palette.entries.push_back({.colour = item.colour, .name = item.name});
   return palette;

@@ -5,13 +5,15 @@
 
 #include "handlaid/core/length.hpp"
 #include "handlaid/core/length_text.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/plan/propose.hpp"
 
 namespace handlaid {
 
 /// "2.5 m" or "8 ft", to a centimetre or a tenth of a foot.
-inline std::string distance_text(Length distance, LengthUnit unit) {
+template <When = When::called>
+std::string distance_text(Length distance, LengthUnit unit) {
   const bool metres = unit == LengthUnit::millimetres;
   const std::int64_t hundredths = metres ? (distance.um() + 5'000) / 10'000 : (distance.um() + 15'240) / 30'480 * 10;
   std::string text = std::to_string(hundredths / 100);
@@ -32,29 +34,34 @@ inline std::int64_t hundredths_of(std::int64_t steps) {
   return (steps * 100 + difference_steps / 2) / difference_steps;
 }
 
-inline std::string hundredths_text(std::int64_t steps) {
+template <When = When::called>
+std::string hundredths_text(std::int64_t steps) {
   const std::int64_t hundredths = hundredths_of(steps);
   const std::int64_t rest = hundredths % 100;
   return std::to_string(hundredths / 100) + "." + (rest < 10 ? "0" : "") + std::to_string(rest);
 }
 
-inline std::string dither_name(DitherChoice dither) {
+template <When = When::called>
+std::string dither_name(DitherChoice dither) {
   return dither == DitherChoice::none ? "no dither" : value_text(dither, {});
 }
 
 /// "1.7 times the runs"
-inline std::string times_the_runs(const DitherLook& look, const DitherLook& than) {
+template <When = When::called>
+std::string times_the_runs(const DitherLook& look, const DitherLook& than) {
   const std::int64_t tenths = (look.runs * 10 + than.runs / 2) / std::max<std::int64_t>(than.runs, 1);
   return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " times the runs";
 }
 
-inline std::string seen_from(const Plan& plan) {
+template <When = When::called>
+std::string seen_from(const Plan& plan) {
   return distance_text(plan.quality.distance, *plan.job.units) + ", " + grouped(pitches_away(plan)) +
          " times the pitch";
 }
 
 /// Takes the recommended dither where the maker gave none, and says why.
-inline void choose_dither(Plan& plan) {
+template <When = When::called>
+void choose_dither(Plan& plan) {
   if (plan.job.dither) return;
   const std::vector<DitherLook>& looks = plan.quality.dithers;
   const DitherLook& best = recommended(looks);
@@ -84,7 +91,8 @@ inline void choose_dither(Plan& plan) {
 }
 
 /// What is said of a dither that was asked for and looks worse than what is recommended; empty where it does not.
-inline std::string dither_warning(const Plan& plan) {
+template <When = When::called>
+std::string dither_warning(const Plan& plan) {
   if (plan.quality.dithers.empty()) return {};
   const DitherLook& chosen = plan.quality.dithers[static_cast<std::size_t>(*plan.job.dither)];
   const DitherLook& best = recommended(plan.quality.dithers);

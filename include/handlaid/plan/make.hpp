@@ -120,8 +120,9 @@ auto clear_and_lay(const Job& job, const Rectangular& cells, const R& part, cons
 }
 
 /// How much each cell counts: the lightness of its part of the importance picture, as a code.
-inline Raster<std::uint16_t> cell_importance(const Raster<Srgb8>& importance, const CropBox& box,
-                                             const Rectangular& lattice, const Work& work) {
+template <When = When::called>
+Raster<std::uint16_t> cell_importance(const Raster<Srgb8>& importance, const CropBox& box, const Rectangular& lattice,
+                                      const Work& work) {
   const auto part = importance.view() | Crop{.x = box.left, .y = box.top, .width = box.width(), .height = box.height()};
   const auto cells = apply(map_to(lattice), part, work);
   Raster<std::uint16_t> weights(cells.columns(), cells.rows());

@@ -29,7 +29,8 @@ std::vector<std::string> notes_on(const Plan& plan);
 namespace detail {
 
 /// Thousandths as percent, "99" or "99.5".
-inline std::string percent_of(std::int64_t thousandths) {
+template <When = When::called>
+std::string percent_of(std::int64_t thousandths) {
   const std::string tenth = thousandths % 10 == 0 ? "" : "." + std::to_string(thousandths % 10);
   return std::to_string(thousandths / 10) + tenth;
 }
@@ -49,7 +50,8 @@ std::string listed(const std::vector<std::string>& items) {
 }
 
 /// What was made of the picture's own colours comes first: all others rest on it.
-inline void note_profile(const PictureProfile& profile, std::vector<std::string>& notes) {
+template <When = When::called>
+void note_profile(const PictureProfile& profile, std::vector<std::string>& notes) {
   const std::string sentence = sentence_on(profile);
   if (!sentence.empty()) notes.insert(notes.begin(), sentence);
 }

@@ -83,7 +83,8 @@ std::string stem_of(const std::string& path) {
 }
 
 /// How long laying takes; a rule of thumb.
-inline std::string hours_text(std::int64_t pieces) {
+template <When = When::called>
+std::string hours_text(std::int64_t pieces) {
   const std::int64_t hours = (pieces * seconds_a_piece + 1'800) / 3'600;
   return hours < 2 ? "an hour or two" : "about " + grouped(hours) + " hours";
 }

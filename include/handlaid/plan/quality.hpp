@@ -9,6 +9,7 @@
 #include "handlaid/colour/convert.hpp"
 #include "handlaid/colour/oklab.hpp"
 #include "handlaid/core/executor.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/files/job_values.hpp"
 #include "handlaid/grid/cells.hpp"
 #include "handlaid/grid/chart.hpp"
@@ -58,7 +59,8 @@ inline constexpr std::int64_t worth_a_dither_percent = 2;
 
 /// The way that is recommended: none, unless another has a seen error of at least 2 % less; then the least, of equals
 /// the first. Whole numbers decide.
-inline const DitherLook& recommended(const std::vector<DitherLook>& looks) {
+template <When = When::called>
+const DitherLook& recommended(const std::vector<DitherLook>& looks) {
   const auto better = [](const DitherLook& p, const DitherLook& q) { return p.seen.mean_steps < q.seen.mean_steps; };
   const DitherLook& least = *std::min_element(looks.begin(), looks.end(), better);
   const DitherLook& none = looks.front();
@@ -81,7 +83,8 @@ Raster<P> middle_part(const Raster<P>& whole) {
   return part;
 }
 
-inline Rectangular middle_part(Rectangular lattice) {
+template <When = When::called>
+Rectangular middle_part(Rectangular lattice) {
   lattice.columns = std::min(lattice.columns, longest_looked_at);
   lattice.rows = std::min(lattice.rows, longest_looked_at);
   return lattice;
@@ -90,11 +93,13 @@ inline Rectangular middle_part(Rectangular lattice) {
 }  // namespace detail
 
 /// The middle of cells, at most 500 along each side.
-inline Cells<Oklab> middle_part(const Cells<Oklab>& cells) {
+template <When = When::called>
+Cells<Oklab> middle_part(const Cells<Oklab>& cells) {
   return {detail::middle_part(cells.lattice), detail::middle_part(cells.colours), detail::middle_part(cells.laid)};
 }
 /// The same of a chart.
-inline Chart<> middle_part(const Chart<>& chart) {
+template <When = When::called>
+Chart<> middle_part(const Chart<>& chart) {
   return {detail::middle_part(chart.lattice), detail::middle_part(chart.numbers), chart.palette};
 }
 
@@ -109,6 +114,7 @@ class PanelLook {
         reference_(eye_.see(part_)) {}
 
   /// Places the palette in every way and looks at each; the rest is as `job` says.
+  template <When = When::called>
   std::vector<DitherLook> dithers(const Job& job, const Palette& palette, const Work& work = {}) const {
     std::vector<DitherLook> looks(choice_words<DitherChoice>.size());
     for_each_band(static_cast<int>(looks.size()), work, [&](int first, int end) {
@@ -125,6 +131,7 @@ class PanelLook {
   }
 
   /// The figures of a chart of these cells; `dithers` and `stability` are the caller's.
+  template <When = When::called>
   PlanQuality measure(const Cells<Oklab>& cells, const Chart<>& chart) const {
     PlanQuality quality = {.distance = distance_, .squared = squared_error(cells, chart)};
     quality.worst = worst_cells(cell_differences(in_lab(cells), in_lab(chart), cells.laid));
@@ -145,6 +152,7 @@ class PanelLook {
   }
 
  private:
+  template <When = When::called>
   static Raster<LabD65> in_lab(const Cells<Oklab>& cells) {
     Raster<LabD65> colours(cells.columns(), cells.rows());
     for (std::size_t i = 0; i < colours.size(); ++i) {
@@ -152,6 +160,7 @@ class PanelLook {
     }
     return colours;
   }
+  template <When = When::called>
   static Raster<LabD65> in_lab(const Chart<>& chart) {
     std::vector<LabD65> palette(1);
     for (const PaletteEntry& entry : chart.palette.entries) palette.push_back(convert_colour<LabD65>(entry.colour));

@@ -15,6 +15,7 @@
 #include "handlaid/core/error.hpp"
 #include "handlaid/core/length.hpp"
 #include "handlaid/core/pipe.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/grid/cells.hpp"
 #include "handlaid/grid/chart.hpp"
 #include "handlaid/quality/whole_plane.hpp"
@@ -124,7 +125,8 @@ inline constexpr std::array<std::array<LobeShape, 3>, 3> lobe_shapes = {
      {{{536, 37231, 37231}, {3860, 28305, 28305}, {}}}}};
 
 /// The variance of a lobe in steps of 1/2^16 of a squared cell.
-inline std::int64_t lobe_variance(std::int64_t spread, Length pitch, Length distance) {
+template <When = When::called>
+std::int64_t lobe_variance(std::int64_t spread, Length pitch, Length distance) {
   // tan(1 degree) is 0.01745506: cells to a degree in steps of 1/2^16
   const std::int64_t cells =
       distance.um() / 1'000 * 1'143'935 / pitch.um() + distance.um() % 1'000 * 1'143'935 / (pitch.um() * 1'000);

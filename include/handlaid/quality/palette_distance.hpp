@@ -7,6 +7,7 @@
 
 #include "handlaid/colour/cie.hpp"
 #include "handlaid/colour/convert.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/core/work.hpp"
 #include "handlaid/palette/fitter.hpp"
 #include "handlaid/palette/histogram.hpp"
@@ -19,7 +20,8 @@ namespace handlaid {
 /// ICPR 1994) in CIEDE2000: each colour's difference to the nearest one of the other palette, averaged over a palette;
 /// of both ways the larger. Names, numbers and order do not matter; palettes may differ in size.
 /// Throws Error where one of them is empty.
-inline double palette_distance(const Palette& one, const Palette& other) {
+template <When = When::called>
+double palette_distance(const Palette& one, const Palette& other) {
   if (one.entries.empty() || other.entries.empty()) {
     throw Error::bad_option("palette", "it has no colours", "give at least one");
   }

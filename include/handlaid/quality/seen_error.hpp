@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "handlaid/core/error.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/quality/eye.hpp"
 #include "handlaid/quality/whole_difference.hpp"
 
@@ -23,8 +24,9 @@ struct WholeError {
 };
 
 /// Differences of all cells in steps, top row first; -1 where nothing is laid. Throws Error unless sizes agree.
-inline Raster<std::int32_t> cell_differences(const Raster<LabD65>& one, const Raster<LabD65>& other,
-                                             const Raster<std::uint8_t>& laid) {
+template <When = When::called>
+Raster<std::int32_t> cell_differences(const Raster<LabD65>& one, const Raster<LabD65>& other,
+                                      const Raster<std::uint8_t>& laid) {
   if (one.width() != laid.width() || one.height() != laid.height() || other.width() != laid.width() ||
       other.height() != laid.height()) {
     throw Error::bad_input("difference", "the two differ in size", "compare a chart with its own cells");

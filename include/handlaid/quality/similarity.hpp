@@ -13,6 +13,7 @@
 #include "handlaid/colour/cie.hpp"
 #include "handlaid/core/error.hpp"
 #include "handlaid/core/raster.hpp"
+#include "handlaid/core/when_called.hpp"
 
 namespace handlaid {
 
@@ -28,11 +29,13 @@ namespace detail {
 inline constexpr int window_reach = 5;
 using Moments = std::array<double, 6>;
 
-inline void add_moments(Moments& to, const Moments& from, double weight) {
+template <When = When::called>
+void add_moments(Moments& to, const Moments& from, double weight) {
   for (std::size_t i = 0; i < to.size(); ++i) to[i] += weight * from[i];
 }
 
-inline double similarity_of(const Moments& m) {
+template <When = When::called>
+double similarity_of(const Moments& m) {
   constexpr double c1 = 1;  // (0.01 * 100)^2
   constexpr double c2 = 9;  // (0.03 * 100)^2
   const double x = m[1] / m[0];
@@ -45,7 +48,8 @@ inline double similarity_of(const Moments& m) {
 
 }  // namespace detail
 
-inline double similarity(const Raster<LabD65>& one, const Raster<LabD65>& other, const Raster<std::uint8_t>& laid) {
+template <When = When::called>
+double similarity(const Raster<LabD65>& one, const Raster<LabD65>& other, const Raster<std::uint8_t>& laid) {
   const int width = laid.width();
   const int height = laid.height();
   if (one.width() != width || other.width() != width || one.height() != height || other.height() != height) {

@@ -9,6 +9,7 @@
 
 #include "handlaid/colour/cie.hpp"
 #include "handlaid/colour/fixed.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/quality/whole_plane.hpp"
 
 namespace handlaid {
@@ -24,7 +25,8 @@ std::int64_t whole_ciede2000(const Lab<White>& p, const Lab<White>& q);
 namespace detail {
 
 /// x^7 / (x^7 + 1), and its root, for x of 0 or more.
-inline double seventh_root_of_share(double x) {
+template <When = When::called>
+double seventh_root_of_share(double x) {
   if (x < 0.01) return 0;
   const double square = x * x;
   const double power = square * square * square * x;
@@ -69,7 +71,8 @@ constexpr std::int64_t blue_turn(std::int64_t c, std::int64_t s) {
 }
 
 /// The length of a vector of any size.
-inline double length_of(double x, double y) {
+template <When = When::called>
+double length_of(double x, double y) {
   const double most = std::max(std::abs(x), std::abs(y));
   if (most == 0) return 0;
   const double u = whole(x / most * 33554432.0);

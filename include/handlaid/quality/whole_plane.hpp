@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "handlaid/core/raster.hpp"
+#include "handlaid/core/when_called.hpp"
 
 namespace handlaid::detail {
 
@@ -27,7 +28,8 @@ constexpr std::int64_t fixed_exp_minus(std::int64_t x) {
 
 /// Half of a Gaussian's taps, from the middle outwards, as far as they reach from one of `places` to another; all taps
 /// together are about 2^20. `variance` is in steps of 1/2^16 of a squared place.
-inline std::vector<double> gaussian_taps(std::int64_t variance, int places) {
+template <When = When::called>
+std::vector<double> gaussian_taps(std::int64_t variance, int places) {
   std::vector<std::int64_t> taps = {std::int64_t{1} << 30};
   std::int64_t sum = taps[0];
   for (std::int64_t i = 1; variance > 0 && i < places; ++i) {
@@ -42,8 +44,9 @@ inline std::vector<double> gaussian_taps(std::int64_t variance, int places) {
 }
 
 /// Rows of whole numbers, |v| below 2^28, blurred along rows and then along columns; beyond the edge there are zeros.
-inline Raster<double> blurred(const Raster<double>& plane, const std::vector<double>& across,
-                              const std::vector<double>& down) {
+template <When = When::called>
+Raster<double> blurred(const Raster<double>& plane, const std::vector<double>& across,
+                       const std::vector<double>& down) {
   constexpr double step = 1.0 / 1048576.0;
   const auto width = static_cast<std::size_t>(plane.width());
   const auto add = [](double* to, const double* from, double tap, std::size_t count) {
@@ -74,7 +77,8 @@ inline Raster<double> blurred(const Raster<double>& plane, const std::vector<dou
 
 /// The mean of each block of `across` x `down` places, both powers of two, with a rim of zeros one block wide; what a
 /// block lacks at the edge is zero too.
-inline Raster<double> block_means(const Raster<double>& plane, int across, int down) {
+template <When = When::called>
+Raster<double> block_means(const Raster<double>& plane, int across, int down) {
   Raster<double> blocks((plane.width() + across - 1) / across + 2, (plane.height() + down - 1) / down + 2);
   for (int y = 0; y < plane.height(); ++y) {
     for (int x = 0; x < plane.width(); ++x) blocks(x / across + 1, y / down + 1) += plane(x, y);
@@ -101,7 +105,8 @@ struct BetweenBlocks {
 
 /// Back from blocks with their rim to `width` x `height` places, along straight lines; values grow by 4 * `across` *
 /// `down`.
-inline Raster<double> from_blocks(const Raster<double>& blocks, int across, int down, int width, int height) {
+template <When = When::called>
+Raster<double> from_blocks(const Raster<double>& blocks, int across, int down, int width, int height) {
   std::vector<BetweenBlocks> columns;
   for (int x = 0; x < width; ++x) columns.push_back(BetweenBlocks::at(x, across));
   std::vector<double> line(static_cast<std::size_t>(blocks.width()), 0.0);
@@ -135,6 +140,7 @@ class GaussianBlur {
 
   bool leaves_all() const { return taps_across_.size() == 1 && taps_down_.size() == 1; }
 
+  template <When = When::called>
   Raster<double> operator()(const Raster<double>& plane) const {
     if (!in_blocks()) return blurred(plane, taps_across_, taps_down_);
     const Raster<double> blocks = block_means(plane, block_across_, block_down_);
@@ -145,6 +151,7 @@ class GaussianBlur {
  private:
   bool in_blocks() const { return block_across_ * block_down_ > 1; }
   /// Blocks are at most a quarter of sigma, and small enough that means over thinly laid ones keep their precision.
+  template <When = When::called>
   static int block_for(std::int64_t variance, int places) {
     int block = 1;
     while (block < std::min(64, places) && (variance >> 16) >= std::int64_t{16} * 4 * block * block) block *= 2;
@@ -152,6 +159,7 @@ class GaussianBlur {
   }
   /// What is left to blur, in squared blocks: the mean of a block of n places has a variance of (n^2 - 1) / 12, the
   /// straight line between blocks one of n^2 / 6.
+  template <When = When::called>
   static std::int64_t left_over(std::int64_t variance, int block) {
     if (block == 1) return variance;
     const std::int64_t square = std::int64_t{block} * block;

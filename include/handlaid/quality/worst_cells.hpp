@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/grid/lattice.hpp"
 #include "handlaid/quality/seen_error.hpp"
 
@@ -25,7 +26,8 @@ struct WorstCell {
 
 /// The `most` cells with the greatest differences (see `cell_differences`), worst first; of equals the lower course,
 /// then the lower column first. Cells without a difference are left out.
-inline std::vector<WorstCell> worst_cells(const Raster<std::int32_t>& differences, int most = 20) {
+template <When = When::called>
+std::vector<WorstCell> worst_cells(const Raster<std::int32_t>& differences, int most = 20) {
   std::vector<WorstCell> cells;
   for (int y = differences.height() - 1; y >= 0; --y) {
     const auto row = differences.row(y);

@@ -37,7 +37,8 @@ struct SheetMaker {
   std::string (*make)(const Plan&) = nullptr;
 };
 
-inline std::string preview_bytes(const Plan& plan, int longer_side) {
+template <When = When::called>
+std::string preview_bytes(const Plan& plan, int longer_side) {
   return write_png(Preview{.longer_side = longer_side, .pieces_per_cell = plan.pieces.per_cell}(plan.chart));
 }
 

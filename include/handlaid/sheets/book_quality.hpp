@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/image/write.hpp"
 #include "handlaid/plan/dither_choice.hpp"
 #include "handlaid/plan/plan.hpp"
@@ -23,7 +24,8 @@ namespace detail {
 /// From across a room, from the far end of a hall, from across a street: in pitches.
 inline constexpr std::int64_t view_pitches[] = {333, 1'000, 3'000};
 
-inline void add_views(Markup& page, const Plan& plan) {
+template <When = When::called>
+void add_views(Markup& page, const Plan& plan) {
   const PlanQuality& quality = plan.quality;
   if (quality.part.colours.empty()) return;
   const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
@@ -48,13 +50,15 @@ inline void add_views(Markup& page, const Plan& plan) {
   page.close().line();
 }
 
-inline void add_figure_row(Markup& page, const std::string& what, const std::string& value, const std::string& more) {
+template <When = When::called>
+void add_figure_row(Markup& page, const std::string& what, const std::string& value, const std::string& more) {
   page.open("tr").element("th", what, R"(scope="row")");
   add_number(page, value);
   page.element("td", more).close().line();
 }
 
-inline void add_figures(Markup& page, const Plan& plan) {
+template <When = When::called>
+void add_figures(Markup& page, const Plan& plan) {
   const PlanQuality& quality = plan.quality;
   begin_wide(page, "Figures");
   page.open("table").open("tbody").line();
@@ -85,7 +89,8 @@ inline void add_figures(Markup& page, const Plan& plan) {
                           " alone, without a neighbour of the same colour.");
 }
 
-inline void add_dithers(Markup& page, const Plan& plan) {
+template <When = When::called>
+void add_dithers(Markup& page, const Plan& plan) {
   if (plan.quality.dithers.empty()) return;
   page.element("h3", "Ways of mixing colours").line();
   add_paragraph(page, "Seen from " + seen_from(plan) + ", with the same palette.");
@@ -111,7 +116,8 @@ inline void add_dithers(Markup& page, const Plan& plan) {
   page.close().close().close().line();
 }
 
-inline void add_worst_cells(Markup& page, const Plan& plan) {
+template <When = When::called>
+void add_worst_cells(Markup& page, const Plan& plan) {
   const std::vector<WorstCell>& worst = plan.quality.worst;
   const std::vector<WorstCell>& seen = plan.quality.worst_seen;
   if (worst.empty()) return;
@@ -154,7 +160,8 @@ inline void add_worst_cells(Markup& page, const Plan& plan) {
 }  // namespace detail
 
 /// Pictures from three distances, figures, ways of mixing, and the worst cells. What was not measured is left out.
-inline void add_quality(Markup& page, const Plan& plan) {
+template <When = When::called>
+void add_quality(Markup& page, const Plan& plan) {
   begin_section(page, quality_section);
   detail::add_views(page, plan);
   detail::add_figures(page, plan);

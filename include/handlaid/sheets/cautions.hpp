@@ -3,13 +3,16 @@
 
 #include <string>
 
+#include "handlaid/core/when_called.hpp"
+
 namespace handlaid {
 
 /// What a step of the work can do to a person.
 enum class Hazard { hand_blade, turning_blade, glue_and_paint, dust, lifting, wall, ladder };
 
 /// The caution printed where the hazard is met. Common practice, with the sources that a figure has.
-inline const char* caution(Hazard hazard) {
+template <When = When::called>
+const char* caution(Hazard hazard) {
   switch (hazard) {
     case Hazard::hand_blade:  // gloves by EN 388
       return "Hand blade: wear cut-resistant gloves, also when fitting the blade. Fresh blade, little force, the other "

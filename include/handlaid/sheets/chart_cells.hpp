@@ -168,7 +168,8 @@ void draw_counts(Markup& svg, const CellFrame& frame, Length margin) {
 }
 
 /// The datum: a solid square outside the bottom left corner of the panel, touching it at that corner alone.
-inline void draw_datum(Markup& svg, Length x, Length y, Length side) {
+template <When = When::called>
+void draw_datum(Markup& svg, Length x, Length y, Length side) {
   svg.leaf("rect", "x=\"" + drawing_mm(x - side) + "\" y=\"" + drawing_mm(y) + "\" width=\"" + drawing_mm(side) +
                        "\" height=\"" + drawing_mm(side) + "\" fill=\"" + to_hex(look::accent) + "\"");
 }

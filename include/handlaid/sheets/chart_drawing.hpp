@@ -14,7 +14,8 @@ namespace handlaid {
 namespace detail {
 
 /// A bar of round length to measure on paper: 100 mm or 4 in, or a tenth of it where the panel is small.
-inline Length check_bar(Length room, LengthUnit unit) {
+template <When = When::called>
+Length check_bar(Length room, LengthUnit unit) {
   const Length full = unit == LengthUnit::millimetres ? 100 * mm : 4 * inch;
   return full <= room ? full : full.divided(10);
 }

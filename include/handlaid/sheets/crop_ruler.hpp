@@ -56,6 +56,7 @@ struct CropRuler {
 
   /// `picture` has at least one pixel. Small ones are drawn larger by a whole number, to about 600 pixels along.
   /// Throws Error for an empty picture or original size.
+  template <When = When::called>
   Raster<Srgb8> operator()(const Raster<Srgb8>& picture) const {
     if (picture.empty() || original_width < 1 || original_height < 1) {
       throw Error::bad_option("crop ruler", "there is no picture", "give a picture of at least one pixel and its size");
@@ -99,6 +100,7 @@ struct CropRuler {
     return {channel(colour.r, look::paper.r), channel(colour.g, look::paper.g), channel(colour.b, look::paper.b)};
   }
 
+  template <When = When::called>
   void draw_across(Raster<Srgb8>& sheet, int width, int height) const {
     const int step = detail::ruler_step(original_width, width, 90);
     const int small = detail::ruler_step(original_width, width, 9);
@@ -115,6 +117,7 @@ struct CropRuler {
     }
   }
 
+  template <When = When::called>
   void draw_down(Raster<Srgb8>& sheet, int width, int height) const {
     const int step = detail::ruler_step(original_height, height, 60);
     const int small = detail::ruler_step(original_height, height, 9);

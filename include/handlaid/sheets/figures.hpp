@@ -99,7 +99,8 @@ inline std::string size_text(const Size& size, LengthUnit unit) {
 }
 
 /// The distance of neighbouring cells: "11 mm", or "11 × 12 mm" where courses have their own.
-inline std::string pitch_text(const Rectangular& lattice, LengthUnit unit) {
+template <When = When::called>
+std::string pitch_text(const Rectangular& lattice, LengthUnit unit) {
   const std::string down = to_text(lattice.pitch_y(), unit);
   return lattice.pitch_x() == lattice.pitch_y() ? down : number_text(lattice.pitch_x(), unit) + " × " + down;
 }

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "handlaid/core/length.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/sheets/figures.hpp"
 #include "handlaid/sheets/look.hpp"
 #include "handlaid/sheets/markup.hpp"
@@ -25,6 +26,7 @@ class Numerals {
   bool empty() const { return digits_.empty(); }
 
   /// A number of 0 or more whose middle height is at `y`.
+  template <When = When::called>
   void add(int number, Length x, Length y, Anchor anchor = Anchor::middle) {
     const std::string digits = std::to_string(number);
     const Length advance = share(look::digit_advance);
@@ -43,6 +45,7 @@ class Numerals {
   }
 
   /// Writes the element; nothing where there are no numerals.
+  template <When = When::called>
   void write(Markup& markup, std::string_view attributes) const {
     if (digits_.empty()) return;
     markup.open("text", "x=\"" + xs_ + "\" y=\"" + ys_ + "\" font-size=\"" + drawing_mm(em_) + "\"" +

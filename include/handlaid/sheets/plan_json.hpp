@@ -114,11 +114,13 @@ void add_strips(Json& json, const StripTakeoff& strips) {
   json.close().close();
 }
 
-inline void add_error(Json& json, std::string_view name, const WholeError& error) {
+template <When = When::called>
+void add_error(Json& json, std::string_view name, const WholeError& error) {
   json.open_object(name).add_figure("mean", error.mean()).add_figure("high", error.high()).close();
 }
 
-inline void add_worst(Json& json, std::string_view name, const std::vector<WorstCell>& cells) {
+template <When = When::called>
+void add_worst(Json& json, std::string_view name, const std::vector<WorstCell>& cells) {
   json.open_array(name);
   for (const WorstCell& cell : cells) {
     json.open_object().add("course", cell.course).add("column", cell.column);
@@ -127,7 +129,8 @@ inline void add_worst(Json& json, std::string_view name, const std::vector<Worst
   json.close();
 }
 
-inline void add_quality_figures(Json& json, const Plan& plan) {
+template <When = When::called>
+void add_quality_figures(Json& json, const Plan& plan) {
   const PlanQuality& quality = plan.quality;
   json.open_object("quality").add_figure("mean_squared_oklab", quality.squared.oklab);
   json.add_figure("mean_squared_srgb", quality.squared.srgb);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "handlaid/core/raster.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/grid/chart.hpp"
 #include "handlaid/sheets/look.hpp"
 
@@ -23,6 +24,7 @@ struct CellRelief {
   std::vector<int> light = {};
 
   /// `pieces` stand side by side. Each pixel is sampled 8 x 8 times.
+  template <When = When::called>
   static CellRelief make(int width, int height, int pieces) {
     constexpr int samples = 8;
     CellRelief relief{width, height, {}};
@@ -50,6 +52,7 @@ struct CellRelief {
 
  private:
   /// A slight joint; edges towards the light are lit, those away from it shaded, with a soft fall.
+  template <When = When::called>
   static int at(std::int64_t left, std::int64_t top, std::int64_t right, std::int64_t bottom) {
     constexpr std::int64_t joint = 16;
     constexpr std::int64_t soft = 260;
@@ -92,6 +95,7 @@ struct Preview {
   int pieces_per_cell = 1;
 
   /// Throws Error for sizes below 1.
+  template <When = When::called>
   Raster<Srgb8> operator()(const Chart<>& chart) const {
     if (longer_side < 1 || pieces_per_cell < 1) {
       throw Error::out_of_range("preview", std::to_string(std::min(longer_side, pieces_per_cell)), "1 or more");
@@ -115,6 +119,7 @@ struct Preview {
 
  private:
   /// Each piece with its relief.
+  template <When = When::called>
   Raster<Srgb8> near(const Chart<>& chart, const std::vector<Srgb8>& colours, int cell_width, int cell_height) const {
     const auto relief = detail::CellRelief::make(cell_width, cell_height, pieces_per_cell);
     const bool toned = std::min(cell_width, cell_height) >= 6;
@@ -143,6 +148,7 @@ struct Preview {
   }
 
   /// More cells than pixels: each pixel is the mean light of its cells.
+  template <When = When::called>
   static Raster<Srgb8> far(const Chart<>& chart, const std::vector<Srgb8>& colours, int width, int height) {
     struct Span {
       int first, end;

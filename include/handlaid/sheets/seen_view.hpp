@@ -6,6 +6,7 @@
 #include <string>
 
 #include "handlaid/core/raster.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/quality.hpp"
 #include "handlaid/sheets/look.hpp"
 
@@ -20,7 +21,8 @@ struct SeenView {
 
 /// Both seen from `distance`, each about `longer_side` pixels along its longer side; a cell is a whole number of
 /// pixels. Throws Error where sizes differ or the distance is out of range.
-inline SeenView seen_view(const Cells<Oklab>& cells, const Chart<>& chart, Length distance, int longer_side = 330) {
+template <When = When::called>
+SeenView seen_view(const Cells<Oklab>& cells, const Chart<>& chart, Length distance, int longer_side = 330) {
   const Eye eye = eye_for(cells.lattice, cells.laid, distance);
   const Eye blur = eye_for(cells.lattice, cells.laid, distance, Sight::blur_only);
   const Raster<LabD65> both[] = {blur.see(cells), blur.see(chart)};

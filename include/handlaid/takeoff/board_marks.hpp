@@ -9,6 +9,7 @@
 #include "handlaid/core/length.hpp"
 #include "handlaid/core/length_text.hpp"
 #include "handlaid/core/pipe.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/grid/chart.hpp"
 #include "handlaid/grid/lattice.hpp"
 #include "handlaid/solve/square_root.hpp"
@@ -39,6 +40,7 @@ struct BoardMarking {
 
   BoardMarks operator()(const Chart<Rectangular>& chart) const { return (*this)(chart.lattice); }
   /// Throws Error when the board is smaller than the field, or either is longer than 1 km.
+  template <When = When::called>
   BoardMarks operator()(const Rectangular& lattice) const {
     lattice.check();
     const Size field = lattice.extent();
@@ -55,6 +57,7 @@ struct BoardMarking {
   }
 
  private:
+  template <When = When::called>
   static Length margin(const char* side, Length on_board, Length needed) {
     constexpr Length longest = Length::from_um(1'000'000'000);
     if (on_board > longest || needed > longest) {

@@ -9,6 +9,7 @@
 
 #include "handlaid/core/error.hpp"
 #include "handlaid/core/pipe.hpp"
+#include "handlaid/core/when_called.hpp"
 #include "handlaid/grid/runs.hpp"
 #include "handlaid/palette/palette.hpp"
 #include "handlaid/solve/binomial.hpp"
@@ -67,6 +68,7 @@ struct Pieces {
   }
   /// The same from a count made before: of a chart that was counted in parts, or counted for other ends too.
   /// Throws Error when the count has a colour that the palette has not.
+  template <When = When::called>
   PieceTakeoff from_tally(const Tally& count, Palette palette) const {
     if (per_cell < 1 || per_cell > 1000) {
       throw Error::out_of_range("pieces-per-cell", std::to_string(per_cell), "1 to 1000 pieces a cell");
@@ -94,6 +96,7 @@ struct Spares {
   double loss = 0.03;
   double confidence = 0.99;
 
+  template <When = When::called>
   PieceTakeoff operator()(PieceTakeoff takeoff) const {
     fewest_to_start(0, loss, confidence);  // refuses them even where nothing is laid
     takeoff.loss = loss;
