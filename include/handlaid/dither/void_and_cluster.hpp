@@ -18,6 +18,7 @@ namespace handlaid {
 /// Makes a matrix of `side` x `side` places that tiles without a seam, in whole numbers: the same everywhere. Energy is
 /// Gaussian with sigma 1.5 places, as published. The time grows with side^4: 64 takes about a tenth of a second.
 /// Throws Error when `side` is not within 4 to 256.
+template <When = When::called>
 ThresholdMatrix void_and_cluster(int side, std::uint64_t seed = 1);
 
 namespace detail {
@@ -70,7 +71,7 @@ class DotPattern {
 
 }  // namespace detail
 
-template <When = When::called>
+template <When>
 ThresholdMatrix void_and_cluster(int side, std::uint64_t seed) {
   if (side < 4 || side > 256) throw Error::out_of_range("side of the matrix", std::to_string(side), "4 to 256");
   detail::DotPattern pattern(side);

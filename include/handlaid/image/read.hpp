@@ -27,6 +27,7 @@ concept ReadablePixel =
     std::same_as<P, Srgb8> || std::same_as<P, Srgba8> || std::same_as<P, Srgb16> || std::same_as<P, Srgba16>;
 
 /// What the header says, without decoding; `name` is for messages. Throws Error for anything that is not read.
+template <When = When::called>
 PictureInfo picture_info(std::span<const unsigned char> bytes, const std::string& name = "picture");
 
 /// Reads a picture from memory.
@@ -38,6 +39,7 @@ Raster<P> read_memory(std::span<const unsigned char> bytes, const ReadOptions& o
                       const std::string& name = "picture");
 
 /// The bytes of a file. Throws Error when it is missing, a folder, not readable, or longer than `max_bytes`.
+template <When = When::called>
 std::vector<unsigned char> read_file(const std::string& path, std::int64_t max_bytes = ReadOptions{}.max_bytes);
 
 /// Reads a picture from a file, as `read_memory` does.
@@ -49,7 +51,7 @@ Raster<P> read(const std::string& path, const ReadOptions& options = {}) {
 // --- how
 // --------------------------------------------------------------------------------------------------------------
 
-template <When = When::called>
+template <When>
 PictureInfo picture_info(std::span<const unsigned char> bytes, const std::string& name) {
   PictureInfo info;
   switch (detail::format_of(bytes, name)) {
@@ -71,7 +73,7 @@ PictureInfo picture_info(std::span<const unsigned char> bytes, const std::string
   return info;
 }
 
-template <When = When::called>
+template <When>
 std::vector<unsigned char> read_file(const std::string& path, std::int64_t max_bytes) {
   const auto refuse = [&](int reason) {
     if (reason == ENOENT) return Error::bad_input(path, "there is no such file", "check the name and the folder");

@@ -30,6 +30,7 @@ struct PaletteRules {
 inline constexpr double alike_distance = 0.02;
 
 /// Throws Error unless `colours` is 1 to 999 and the rules do not contradict it or each other.
+template <When = When::called>
 void check_rules(int colours, const PaletteRules& rules);
 
 namespace detail {
@@ -72,7 +73,7 @@ Spacing spacing_of(const PaletteRules& rules) {
 
 }  // namespace detail
 
-template <When = When::called>
+template <When>
 void check_rules(int colours, const PaletteRules& rules) {
   check_colours(colours);
   const std::vector<PaletteEntry>& locked = rules.locked;

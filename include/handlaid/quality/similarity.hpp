@@ -21,6 +21,7 @@ namespace handlaid {
 /// Gaussian of sigma 1.5, K1 = 0.01, K2 = 0.03. As in the paper, only windows that lie within the picture count; where
 /// it is too small for any, windows are cut at its edges. Cells that are not laid have no weight in a window, and no
 /// window of their own. Throws Error unless sizes agree.
+template <When = When::called>
 double similarity(const Raster<LabD65>& one, const Raster<LabD65>& other, const Raster<std::uint8_t>& laid);
 
 namespace detail {
@@ -48,7 +49,7 @@ double similarity_of(const Moments& m) {
 
 }  // namespace detail
 
-template <When = When::called>
+template <When>
 double similarity(const Raster<LabD65>& one, const Raster<LabD65>& other, const Raster<std::uint8_t>& laid) {
   const int width = laid.width();
   const int height = laid.height();
