@@ -89,6 +89,7 @@
 #include "handlaid/quality/colour_error.hpp"
 #include "handlaid/quality/eye.hpp"
 #include "handlaid/quality/lone_cells.hpp"
+#include "handlaid/quality/nearest_difference.hpp"
 #include "handlaid/quality/palette_distance.hpp"
 #include "handlaid/quality/seen_error.hpp"
 #include "handlaid/quality/similarity.hpp"
