@@ -121,7 +121,7 @@ Options read_options(int argc, char** argv) {
       if (texts[i].size() > 1 && !field.repeats) {
         throw Error::bad_option(name, "it is given " + std::to_string(texts[i].size()) + " times", "give it once");
       }
-      if (field.repeats) options.job.locks.clear();
+      field.clear(options.job);
       for (const std::string& text : texts[i]) {
         const LengthUnit unit = options.job.units.value_or(LengthUnit::millimetres);
         const ValueFault fault = field.read(text, unit, field.range, options.job);

@@ -33,10 +33,10 @@ TEST_CASE("stages give the same bytes in every build") {
     const Work work{.threads = threads};
     CHECK(mark(apply(Resample{.width = 61, .height = 43}, picture, work)) == 0x300b60136fa7ffe8ULL);
     CHECK(mark(apply(convert<Srgb16> | Resample{.width = 61, .height = 43}, picture, work)) == 0xa0220367713dd48dULL);
-    CHECK(mark(apply(convert<Oklab>, picture, work)) == 0xa7f858c137e3e366ULL);
+    CHECK(mark(apply(convert<Oklab>, picture, work)) == 0x3d5c37da2a4700eeULL);
     CHECK(mark(apply(convert<LabD50> | Resample{.width = 61, .height = 43}, picture, work)) == 0x7457d89595c78ee2ULL);
     CHECK(mark(apply(Tone{.brightness = 0.07, .contrast = 0.3, .saturation = -0.4}, picture, work)) ==
-          0xba824dbf132d436ULL);
+          0x65e9d208880aed8dULL);
     CHECK(mark(apply(over({200, 100, 50}), picture, work)) == 0xc510ca67f29746e3ULL);
     CHECK(mark(apply(clear({128, 128, 128}, 0.2), picture, work)) == 0xb38b76cb40811983ULL);
   }

@@ -114,7 +114,8 @@ TEST_CASE("for pictures the surround is left out: between the darkest and the li
     lightest = std::max(lightest, convert_colour<LabD65>(cell).L);
   }
   for (const LabD65& colour : seen.pixels()) {
-    if (colour.L < darkest - 6 || colour.L > lightest + 6) FAIL("L is " << colour.L);  // axes are not quite lightness
+    // The axes are not quite those of lightness, and each is blurred by itself: some units are lost.
+    if (colour.L < darkest - 8 || colour.L > lightest + 8) FAIL("L is " << colour.L);
   }
   const Srgb8 plain = {90, 30, 200};
   Cells<Srgb8> uniform = cat.cells;

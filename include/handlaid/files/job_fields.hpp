@@ -29,6 +29,8 @@ struct JobField {
   ValueFault (*read)(std::string_view text, LengthUnit bare, const ValueRange& range, Job& job) = nullptr;
   /// The option as texts, one for each value; none where it is not given.
   std::vector<std::string> (*write)(const Job& job, LengthUnit unit) = nullptr;
+  /// Makes a job as if the option had not been given.
+  void (*clear)(Job& job) = nullptr;
 };
 
 /// All options, in the order in which they are shown and written.
@@ -89,10 +91,16 @@ std::vector<std::string> write_member(const Job& job, LengthUnit unit) {
 }
 
 template <auto member>
+void clear_member(Job& job) {
+  job.*member = {};
+}
+
+template <auto member>
 constexpr JobField job_field(const char* word, const char* value, const char* help, const char* without,
                              ValueRange range = {}) {
   constexpr bool repeats = !requires(const Job& job) { (job.*member).value(); };
-  return {word, value, help, without, range, repeats, &read_member<member>, &write_member<member>};
+  return {
+      word, value, help, without, range, repeats, &read_member<member>, &write_member<member>, &clear_member<member>};
 }
 
 inline constexpr ValueRange pitch_range = {100, 10'000'000, "0.1 mm to 10 m"};
