@@ -64,7 +64,7 @@ inline handlaid::Plan small_plan(const PlanOptions& options = {}) {
                   .squared = {.oklab = 0.0006, .srgb = 310},
                   .seen = {.mean_steps = 163'840, .high_steps = 600'000},
                   .similarity = 0.9,
-                  .worst = {{options.rows, 2, 2'064'384}},
+                  .worst = {{options.rows, std::min(2, options.columns), 2'064'384}},
                   .worst_seen = {{1, 1, 1'000'000}},
                   .dithers = {{DitherChoice::none, 100, {163'840, 600'000}},
                               {DitherChoice::diffuse_floyd_steinberg, 190, {200'000, 700'000}}},

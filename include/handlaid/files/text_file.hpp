@@ -110,7 +110,7 @@ void write_text_file(const std::string& path, std::string_view bytes, const std:
   errno = 0;
   detail::FileHandle file(std::fopen(path.c_str(), "wb"));
   if (file.get() == nullptr) fail(errno);
-  const bool written = std::fwrite(bytes.data(), 1, bytes.size(), file.get()) == bytes.size();
+  const bool written = bytes.empty() || std::fwrite(bytes.data(), 1, bytes.size(), file.get()) == bytes.size();
   // Many faults show only when the last bytes are handed on.
   const int fault = written ? 0 : errno;
   errno = 0;
