@@ -58,6 +58,7 @@
 #include "handlaid/image/resample.hpp"
 #include "handlaid/image/tone.hpp"
 #include "handlaid/image/write.hpp"
+#include "handlaid/palette/bin_scan.hpp"
 #include "handlaid/palette/coarse_bins.hpp"
 #include "handlaid/palette/colour_tree.hpp"
 #include "handlaid/palette/fit_by_rules.hpp"

@@ -41,6 +41,14 @@ const AddTask nearest("nearest", [](const Arguments& arguments) -> Task {
   return {.run = [=] { *sum += NoDither{}(*cells, palette)(0, 0); }};
 });
 
+/// As many points as a panel has, prepared anew each time, as a peer's call does.
+const AddTask nearest_cells("nearest cells", [](const Arguments& arguments) -> Task {
+  const auto cells = std::make_shared<Cells<Oklab>>(cells_of(convert<Oklab>(photo(16'700))));
+  const auto palette = palette_from_photo(std::stoi(argument(arguments, 0)));
+  const auto sum = std::make_shared<int>(0);
+  return {.run = [=] { *sum += NoDither{}(*cells, palette)(0, 0); }};
+});
+
 const AddTask nearest_plain("plain nearest", [](const Arguments& arguments) -> Task {
   const auto oklab = convert<Oklab>(megapixel());
   const std::vector<Oklab> points(oklab.pixels().begin(), oklab.pixels().end());

@@ -15,6 +15,7 @@ import oklab  # noqa: E402
 
 try:
     import sklearn.cluster
+    import sklearn.metrics
     from sklearn.exceptions import ConvergenceWarning
     warnings.simplefilter("ignore", ConvergenceWarning)
 except ImportError:
@@ -54,6 +55,14 @@ def scikit_learn(points, colours):
         return made.cluster_centers_
     return {"scikit-learn KMeans": python_side(lambda: fit(sklearn.cluster.KMeans)),
             "scikit-learn MiniBatchKMeans": python_side(lambda: fit(sklearn.cluster.MiniBatchKMeans))}
+
+
+def scikit_learn_nearest(points, colours):
+    """The nearest of some of the points for each of them; None where it is not installed."""
+    if sklearn is None:
+        return None
+    some = points[numpy.random.default_rng(7).choice(len(points), colours, replace=False)]
+    return python_side(lambda: sklearn.metrics.pairwise_distances_argmin(points, some))
 
 
 def pillow(path, colours):

@@ -61,14 +61,15 @@ class Times:
         return statistics.median(getattr(self, clock))
 
 
-def in_turns(sides, repeats=9, seconds=60.0):
+def in_turns(sides, repeats=9, seconds=60.0, at_least=0.0):
     """Runs all sides in turns; {name: Times}, without those that are not installed. Each is run at least three times,
-    and then until `repeats` or `seconds` are reached."""
+    and then until `repeats` are done and `at_least` seconds have passed, or `seconds` have."""
     times = {name: Times() for name in sides}
     missing = set()
     start = time.perf_counter()
-    for turn in range(repeats):
-        if turn >= 3 and time.perf_counter() - start > seconds:
+    for turn in range(1000):
+        passed = time.perf_counter() - start
+        if (turn >= repeats and passed >= at_least) or (turn >= min(3, repeats) and passed > seconds):
             break
         for name, side in sides.items():
             if name in missing:

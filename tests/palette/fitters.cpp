@@ -275,7 +275,7 @@ TEST_CASE("the nearest colour is that of a plain search, ties to the lower numbe
   }
 }
 
-TEST_CASE("the tree of boxes shares out exactly as a plain loop does, ties included") {
+TEST_CASE("the tree of boxes and scans share out exactly as a plain loop does, ties included") {
   Random random(21);
   for (int round = 0; round < 40; ++round) {
     // Few distinct coordinates: full of exact ties between centres.
@@ -293,6 +293,9 @@ TEST_CASE("the tree of boxes shares out exactly as a plain loop does, ties inclu
     std::vector<std::uint16_t> labels;
     tree.share(centres, shares);
     tree.label(centres, labels);
+    const detail::BinScan scan(tree.bins());
+    std::vector<Share> scanned;
+    scan.share(centres, scanned);
     std::vector<Share> wanted(centres.size());
     int mislabelled = 0;
     std::uint64_t error = 0;
@@ -310,12 +313,19 @@ TEST_CASE("the tree of boxes shares out exactly as a plain loop does, ties inclu
     }
     CHECK(mislabelled == 0);
     std::uint64_t shared_error = 0;
+    std::uint64_t squares = 0;
     for (std::size_t c = 0; c < centres.size(); ++c) {
       CHECK(shares[c].weight == wanted[c].weight);
       CHECK(shares[c].x == wanted[c].x);
       CHECK(shares[c].squares == wanted[c].squares);
+      CHECK(scanned[c].weight == wanted[c].weight);
+      CHECK(scanned[c].x == wanted[c].x);
+      CHECK(scanned[c].y == wanted[c].y);
+      CHECK(scanned[c].z == wanted[c].z);
+      squares += wanted[c].squares;
       shared_error += shares[c].error(centres[c]);
     }
     CHECK(shared_error == error);
+    CHECK(scan.squares() == squares);
   }
 }

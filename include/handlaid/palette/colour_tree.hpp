@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cstdint>
 #include <vector>
 
@@ -61,7 +62,7 @@ struct Share {
   }
 };
 
-/// The bins of a histogram in a balanced tree. Weights are halved until all together stay below 2^31, so that no sum
+/// The bins of a histogram in a tree. Weights are halved until all together stay below 2^31, so that no sum
 /// of squares overflows.
 class ColourTree {
  public:
@@ -74,7 +75,7 @@ class ColourTree {
       for (Bin& bin : bins_) bin.weight = std::max<std::uint64_t>(bin.weight >> halvings_, 1);
     }
     nodes_.reserve(bins_.size() / 2 + 1);
-    if (!bins_.empty()) build(0, bins_.size());
+    if (!bins_.empty()) build(order(), 0, bins_.size());
   }
 
   const std::vector<Bin>& bins() const { return bins_; }
@@ -113,10 +114,62 @@ class ColourTree {
   };
   static constexpr std::size_t leaf_size = 6;
 
-  static int coordinate(const FixedPoint& p, int axis) { return axis == 0 ? p.x : (axis == 1 ? p.y : p.z); }
+  /// Puts the bins into the order of their places along a Z curve (G. Morton, IBM, 1966): every box of the tree is then
+  /// a stretch of them. Returns the places, ten bits an axis.
+  template <When = When::called>
+  std::vector<std::uint32_t> order() {
+    FixedPoint low = bins_[0].point;
+    FixedPoint high = low;
+    for (const Bin& bin : bins_) widen(low, high, bin.point, bin.point);
+    const int longest = std::max({high.x - low.x, high.y - low.y, high.z - low.z});
+    int shift = 0;
+    while (longest >> shift >= 1024) ++shift;
+    const auto spread = [](int value) {  // two empty bits after each
+      auto v = static_cast<std::uint32_t>(value);
+      v = (v | v << 16U) & 0x030000ffU;
+      v = (v | v << 8U) & 0x0300f00fU;
+      v = (v | v << 4U) & 0x030c30c3U;
+      return (v | v << 2U) & 0x09249249U;
+    };
+    struct Placed {
+      std::uint32_t place;
+      std::uint32_t bin;
+    };
+    std::vector<Placed> placed(bins_.size());
+    for (std::size_t i = 0; i < bins_.size(); ++i) {
+      const FixedPoint& p = bins_[i].point;
+      placed[i] = {
+          spread((p.x - low.x) >> shift) << 2U | spread((p.y - low.y) >> shift) << 1U | spread((p.z - low.z) >> shift),
+          static_cast<std::uint32_t>(i)};
+    }
+    std::vector<Placed> other(placed.size());
+    for (unsigned digit = 0; digit < 30; digit += 10) {
+      std::array<std::uint32_t, 1025> starts = {};
+      for (const Placed& item : placed) ++starts[(item.place >> digit & 1023U) + 1];
+      for (std::size_t d = 0; d < 1024; ++d) starts[d + 1] += starts[d];
+      for (const Placed& item : placed) other[starts[item.place >> digit & 1023U]++] = item;
+      placed.swap(other);
+    }
+    std::vector<std::uint32_t> places;
+    std::vector<Bin> ordered;
+    places.reserve(placed.size());
+    ordered.reserve(placed.size());
+    for (const Placed& item : placed) {
+      places.push_back(item.place);
+      ordered.push_back(bins_[item.bin]);
+    }
+    bins_.swap(ordered);
+    return places;
+  }
+
+  static void widen(FixedPoint& low, FixedPoint& high, const FixedPoint& other_low, const FixedPoint& other_high) {
+    low = {std::min(low.x, other_low.x), std::min(low.y, other_low.y), std::min(low.z, other_low.z)};
+    high = {std::max(high.x, other_high.x), std::max(high.y, other_high.y), std::max(high.z, other_high.z)};
+  }
 
   template <When = When::called>
-  std::uint32_t build(std::size_t first, std::size_t end, std::size_t depth = 1) {
+  std::uint32_t build(const std::vector<std::uint32_t>& places, std::size_t first, std::size_t end,
+                      std::size_t depth = 1) {
     depth_ = std::max(depth_, depth);
     const auto index = static_cast<std::uint32_t>(nodes_.size());
     nodes_.emplace_back();
@@ -124,35 +177,25 @@ class ColourTree {
                  .high = bins_[first].point,
                  .first = static_cast<std::uint32_t>(first),
                  .end = static_cast<std::uint32_t>(end)};
-    for (std::size_t i = first; i < end; ++i) {
-      const FixedPoint& p = bins_[i].point;
-      node.low = {std::min(node.low.x, p.x), std::min(node.low.y, p.y), std::min(node.low.z, p.z)};
-      node.high = {std::max(node.high.x, p.x), std::max(node.high.y, p.y), std::max(node.high.z, p.z)};
-      node.share.add(bins_[i]);
-    }
-    if (end - first > leaf_size) {
-      int axis = 0;
-      int side = -1;
-      for (int a = 0; a < 3; ++a) {
-        const int length = coordinate(node.high, a) - coordinate(node.low, a);
-        if (length > side) {
-          side = length;
-          axis = a;
-        }
+    const std::uint32_t differ = places[first] ^ places[end - 1];
+    if (end - first > leaf_size && differ != 0) {
+      // The box is halved at the first bit in which its places differ.
+      const std::uint32_t half = places[end - 1] >> (std::bit_width(differ) - 1) << (std::bit_width(differ) - 1);
+      const auto begin = places.begin();
+      const auto middle = static_cast<std::size_t>(
+          std::lower_bound(begin + static_cast<std::ptrdiff_t>(first), begin + static_cast<std::ptrdiff_t>(end), half) -
+          begin);
+      build(places, first, middle, depth + 1);
+      node.right = build(places, middle, end, depth + 1);
+      for (const std::uint32_t child : {index + 1, node.right}) {
+        node.share.add(nodes_[child].share);
+        widen(node.low, node.high, nodes_[child].low, nodes_[child].high);
       }
-      const std::size_t middle = first + (end - first) / 2;
-      const auto at = [&](std::size_t i) { return bins_.begin() + static_cast<std::ptrdiff_t>(i); };
-      std::nth_element(at(first), at(middle), at(end), [axis](const Bin& p, const Bin& q) {
-        const int a = coordinate(p.point, axis);
-        const int b = coordinate(q.point, axis);
-        return a != b ? a < b : p.point < q.point;
-      });
-      build(first, middle, depth + 1);
-      node.right = build(middle, end, depth + 1);
     } else {
-      // The order that nth_element leaves is the standard library's own choice; random starts depend on it.
-      std::sort(bins_.begin() + static_cast<std::ptrdiff_t>(first), bins_.begin() + static_cast<std::ptrdiff_t>(end),
-                [](const Bin& p, const Bin& q) { return p.point < q.point; });
+      for (std::size_t i = first; i < end; ++i) {
+        node.share.add(bins_[i]);
+        widen(node.low, node.high, bins_[i].point, bins_[i].point);
+      }
     }
     nodes_[index] = node;
     return index;

@@ -36,10 +36,12 @@ struct KMeans {
 
 namespace detail {
 
-/// Bins joined as coarsely as leaves enough of them for `count` colours: boxes of 1/128 or 1/256 of white in Oklab.
+/// Bins joined as coarsely as leaves enough of them for `count` colours: boxes of 1/64, 1/128 or 1/256 of white in
+/// Oklab. What is enough was measured: with more, errors hardly fall.
 template <When = When::called>
-std::vector<Bin> joined_bins(const std::vector<Bin>& bins, std::size_t count) {
-  std::vector<Bin> joined = coarse_bins(bins, 7);
+std::vector<Bin> joined_bins(const std::vector<Bin>& bins, std::size_t count, bool quick) {
+  std::vector<Bin> joined = coarse_bins(bins, 8);
+  if (joined.size() < (quick ? 48 : 100) * count) joined = coarse_bins(bins, 7);
   if (joined.size() < 32 * count) joined = coarse_bins(bins, 6);
   return joined.size() < 8 * count ? bins : joined;
 }
@@ -55,11 +57,10 @@ Palette KMeans::operator()(const Histogram<C>& histogram, const Work& work) cons
         const std::size_t count = fixed.size() + wanted;
         const bool quick = effort == Effort::quick;
         const int rounds = quick ? 12 : 100;
-        // Colours that hardly differ are joined for the search; only the last steps look at all of
-        // them.
-        const std::vector<Bin> few = detail::joined_bins(bins, count);
+        // Colours that hardly differ are joined for the search; only the last steps look at all of them.
+        const std::vector<Bin> few = detail::joined_bins(bins, count, quick);
         const bool joined = few.size() < bins.size();
-        const ColourTree coarse(few);
+        const detail::SearchedBins coarse(few, count);
         std::vector<FixedPoint> centres = fixed;
         const std::vector<FixedPoint> cut = detail::BoxCutter(few, CutAt::best_fit).centres(wanted);
         centres.insert(centres.end(), cut.begin(), cut.end());
@@ -68,18 +69,19 @@ Palette KMeans::operator()(const Histogram<C>& histogram, const Work& work) cons
         // Where there is little to fit, other starts fit into the same work.
         const std::size_t more = quick ? 0 : std::min<std::size_t>(60'000 / (few.size() * count), 32);
         for (std::size_t seed = 1; seed <= more; ++seed) {
-          detail::KMeansSearch rival(coarse, detail::random_start(coarse, fixed, count, seed), fixed.size());
+          detail::KMeansSearch rival(coarse, detail::random_start(coarse.tree, fixed, count, seed), fixed.size());
           rival.settle(rounds);
           if (rival.error() < search.error()) search.take_over(rival);
         }
-        const int tries = quick ? std::clamp(60'000 / static_cast<int>(few.size()), 12, 60) : 40 + 12 * colours;
-        search.exchange(tries, rounds);
+        const bool large = bins.size() > 30'000;  // a picture rather than cells: counting took longer than this will
+        const int quick_tries = large ? 40 : std::clamp(30'000 / static_cast<int>(few.size()), 10, 40);
+        search.exchange(quick ? quick_tries : 40 + 12 * colours, rounds);
         centres = search.centres();
-        if (joined && !quick) {
-          const ColourTree tree(bins);
-          detail::KMeansSearch last(tree, std::move(centres), fixed.size());
+        if (joined && (large || !quick)) {
+          const detail::SearchedBins all(bins, count);
+          detail::KMeansSearch last(all, std::move(centres), fixed.size());
           last.settle(rounds);
-          last.exchange(16, rounds);
+          if (!quick) last.exchange(1, rounds);
           centres = last.centres();
         }
         centres.erase(centres.begin(), centres.begin() + static_cast<std::ptrdiff_t>(fixed.size()));

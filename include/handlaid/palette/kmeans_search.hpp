@@ -7,10 +7,12 @@
 #include <algorithm>
 #include <array>
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 #include "handlaid/core/random.hpp"
 #include "handlaid/core/when_called.hpp"
+#include "handlaid/palette/bin_scan.hpp"
 #include "handlaid/palette/colour_tree.hpp"
 #include "handlaid/palette/longest_axis.hpp"
 
@@ -45,12 +47,23 @@ std::vector<FixedPoint> random_start(const ColourTree& tree, std::vector<FixedPo
   return centres;
 }
 
-/// Centres on a tree; the first `fixed` never move.
+/// The bins of a search: as a tree, and for scans where those are faster for `count` centres.
+struct SearchedBins {
+  ColourTree tree;
+  std::optional<BinScan> scan = {};
+
+  template <When = When::called>
+  SearchedBins(const std::vector<Bin>& bins, std::size_t count) : tree(bins) {
+    if (count >= BinScan::least_centres()) scan.emplace(tree.bins());
+  }
+};
+
+/// Centres on bins; the first `fixed` never move.
 template <When = When::called>
 class KMeansSearch {
  public:
-  KMeansSearch(const ColourTree& tree, std::vector<FixedPoint> centres, std::size_t fixed)
-      : tree_(tree), fixed_(fixed) {
+  KMeansSearch(const SearchedBins& bins, std::vector<FixedPoint> centres, std::size_t fixed)
+      : tree_(bins.tree), scan_(bins.scan ? &*bins.scan : nullptr), fixed_(fixed) {
     best_.centres = std::move(centres);
   }
 
@@ -103,8 +116,13 @@ class KMeansSearch {
   static constexpr std::size_t most_offers = 12;
 
   void measure(State& state) const {
-    tree_.share(state.centres, state.shares);
-    state.error = 0;
+    if (scan_ != nullptr) {
+      scan_->share(state.centres, state.shares);
+      state.error = scan_->squares();  // of all at once; what follows goes below 0 and wraps round
+    } else {
+      tree_.share(state.centres, state.shares);
+      state.error = 0;
+    }
     for (std::size_t c = 0; c < state.centres.size(); ++c) state.error += state.shares[c].error(state.centres[c]);
   }
 
@@ -162,7 +180,9 @@ class KMeansSearch {
     }
     for (Split& split : splits) {
       if (split.parts[0].weight == 0 || split.parts[1].weight == 0) continue;
-      const std::uint64_t before = best_.shares[split.centre].error(best_.centres[split.centre]);
+      Share both = split.parts[0];
+      both.add(split.parts[1]);
+      const std::uint64_t before = both.error(best_.centres[split.centre]);
       const std::uint64_t after =
           split.parts[0].error(split.parts[0].mean()) + split.parts[1].error(split.parts[1].mean());
       split.gain = before > after ? before - after : 0;
@@ -201,6 +221,7 @@ class KMeansSearch {
   }
 
   const ColourTree& tree_;
+  const BinScan* scan_;
   std::size_t fixed_ = 0;
   State best_ = {};
 };
