@@ -1,8 +1,6 @@
 // Runs one side of a figure each time it is asked. A line in: a task and its arguments, parted by tabs. A line out:
 // "ok", wall and processor seconds, the result; or "none" where the task is not known here (a peer that is not
 // installed); or "failed" and why.
-#include <malloc.h>
-
 #include <ctime>
 #include <iostream>
 #include <sstream>
@@ -58,9 +56,6 @@ std::string answer(const std::string& line) {
 }  // namespace
 
 int main() {
-  // Memory is kept from run to run, for all sides alike: what the system takes to hand it out is not to be measured.
-  mallopt(M_MMAP_THRESHOLD, 1 << 30);
-  mallopt(M_TRIM_THRESHOLD, 1 << 30);
   for (std::string line; std::getline(std::cin, line);) {
     try {
       std::cout << answer(line) << std::endl;

@@ -67,7 +67,7 @@ Palette KMeans::operator()(const Histogram<C>& histogram, const Work& work) cons
         detail::KMeansSearch search(coarse, std::move(centres), fixed.size());
         search.settle(rounds);
         // Where there is little to fit, other starts fit into the same work.
-        const std::size_t more = quick ? 0 : std::min<std::size_t>(60'000 / (few.size() * count), 32);
+        const std::size_t more = quick ? 0 : std::min<std::size_t>(40'000 / (few.size() * count), 32);
         for (std::size_t seed = 1; seed <= more; ++seed) {
           detail::KMeansSearch rival(coarse, detail::random_start(coarse.tree, fixed, count, seed), fixed.size());
           rival.settle(rounds);
@@ -75,7 +75,7 @@ Palette KMeans::operator()(const Histogram<C>& histogram, const Work& work) cons
         }
         const bool large = bins.size() > 30'000;  // a picture rather than cells: counting took longer than this will
         const int quick_tries = large ? 40 : std::clamp(30'000 / static_cast<int>(few.size()), 10, 40);
-        search.exchange(quick ? quick_tries : 40 + 12 * colours, rounds);
+        search.exchange(quick ? quick_tries : 40 + 4 * colours, rounds);
         centres = search.centres();
         if (joined && (large || !quick)) {
           const detail::SearchedBins all(bins, count);
