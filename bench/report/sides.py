@@ -11,14 +11,13 @@ class NotInstalled(RuntimeError):
 
 
 class Worker:
-    """The C++ program that runs our side, and the peers that are libraries for C or C++. Memory that a run gives back
-    is kept for the next one, so that the system's handing it out is not measured; or it is `fresh`, as for a program
-    that does its work once."""
+    """The C++ program that runs our side, and the peers that are libraries for C or C++. With `keep`, memory that a run
+    gives back stays with the program, so that the system's handing it out is not measured."""
 
-    def __init__(self, path, fresh=False):
-        # glibc's own words; thresholds that are set do not move with what was freed before
-        threshold = str(128 * 1024 if fresh else 2**30)
-        environment = dict(os.environ, MALLOC_TRIM_THRESHOLD_=threshold, MALLOC_MMAP_THRESHOLD_=threshold)
+    def __init__(self, path, keep=True):
+        environment = dict(os.environ)
+        if keep:  # glibc's own words
+            environment.update(MALLOC_TRIM_THRESHOLD_=str(2**30), MALLOC_MMAP_THRESHOLD_=str(2**30))
         self.process = subprocess.Popen([path], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True,
                                         env=environment)
 
