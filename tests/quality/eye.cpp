@@ -124,6 +124,26 @@ TEST_CASE("for pictures the surround is left out: between the darkest and the li
   CHECK(cie76(same(40, 50), convert_colour<LabD65>(plain)) < 1e-3);
 }
 
+TEST_CASE("for pictures colours are blurred no wider than light: white on red never turns green, nor red over white") {
+  Cells<Srgb8> cells{.lattice = {.columns = 30, .rows = 30, .pitch = 10 * mm},
+                     .colours = Raster<Srgb8>(30, 30),
+                     .laid = Raster<std::uint8_t>(30, 30)};
+  for (int y = 0; y < 30; ++y) {
+    for (int x = 0; x < 30; ++x) {
+      cells.laid(x, y) = 1;
+      cells.colours(x, y) = x / 5 == 3 && y / 5 > 1 ? Srgb8{255, 255, 255} : Srgb8{200, 30, 30};
+    }
+  }
+  const auto seen = eye_for(cells.lattice, cells.laid, 20'000 * mm, Sight::blur_only).see(cells);
+  for (const LabD65& colour : seen.pixels()) {
+    // Any mixture of the two has as much green as blue, and no more red than white.
+    const Srgb8 code = convert_colour<Srgb8>(colour);
+    if (code.g > code.b + 1 || code.b > code.g + 1 || code.r < 199 || code.g < 29) {
+      FAIL(int{code.r} << " " << int{code.g} << " " << int{code.b});
+    }
+  }
+}
+
 TEST_CASE("what cannot be looked at is refused") {
   const Raster<std::uint8_t> laid(3, 2);
   CHECK_THROWS_WITH(Eye(laid, 10 * mm, 10 * mm, Length{}), contains("viewing distance"));

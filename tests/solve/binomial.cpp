@@ -33,6 +33,7 @@ TEST_CASE("a confidence just below a cumulative probability of the textbooks giv
     CHECK(binomial_quantile(n, p, cumulative - step) == x);
     CHECK(binomial_quantile(n, p, cumulative + step) == x + 1);
     CHECK(std::abs(table.number(row, "cdf_4dp_textbook") - cumulative) < 5.1e-5);
+    CHECK(std::abs(static_cast<double>(handlaid::chance_of_at_most(x, n, p)) / 1e9 - cumulative) < 2e-9);
   }
 }
 

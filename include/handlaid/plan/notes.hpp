@@ -113,15 +113,6 @@ void note_takeoff(const Plan& plan, std::vector<std::string>& notes) {
                     (dithered ? "No dither makes calmer areas." : "Fewer colours make calmer areas."));
   }
   if (std::string warning = dither_warning(plan); !warning.empty()) notes.push_back(std::move(warning));
-  if (plan.pieces.confidence > 0) {
-    // The chance of all colours together, in millionths, rounded down.
-    const auto each = static_cast<std::int64_t>(plan.pieces.confidence * 1e6 + 0.5);
-    std::int64_t all = 1'000'000;
-    for (int i = 0; i < plan.tally.colours_used(); ++i) all = all * each / 1'000'000;
-    notes.push_back("Spares are reckoned for each colour alone: each lasts in " + percent_of(each / 1'000) +
-                    " of 100 panels, all " + std::to_string(plan.tally.colours_used()) + " together in at least " +
-                    std::to_string(all / 10'000) + ".");
-  }
 }
 
 }  // namespace detail

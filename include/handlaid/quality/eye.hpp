@@ -28,8 +28,9 @@ inline constexpr std::int64_t most_pitches_away = 100'000;
 /// Which part of the eye is looked through.
 enum class Sight {
   whole,     ///< all lobes, to measure by
-  blur_only  ///< without the wide negative lobe, by which the eye sets off areas against their surround: for pictures,
-             ///< where the eye of who looks at them does that
+  blur_only  ///< for pictures: what the eye of who looks at them does by itself is left out. That is the wide negative
+             ///< lobe, by which areas are set off against their surround, and the wider blur of colours than of light,
+             ///< which would lend white things the colour of their ground. All axes are blurred as light is.
 };
 
 /// Looks at cells of one shape from one distance: prepared once, for as many pictures of that shape as there are.
@@ -117,12 +118,13 @@ inline constexpr FixedMatrix from_opponent = {{{-886857714, -8800309754, -261040
 struct LobeShape {
   std::int64_t spread = 0;
   double share = 0;
-  double share_without_surround = 0;
 };
-inline constexpr std::array<std::array<LobeShape, 3>, 3> lobe_shapes = {
-    {{{{283, 65750, 58829}, {1330, 7496, 6707}, {43360, -7710, 0}}},
-     {{{392, 40418, 40418}, {4940, 25118, 25118}, {}}},
-     {{{536, 37231, 37231}, {3860, 28305, 28305}, {}}}}};
+using AxisLobes = std::array<LobeShape, 3>;
+inline constexpr std::array<AxisLobes, 3> lobe_shapes = {{{{{283, 65750}, {1330, 7496}, {43360, -7710}}},  //
+                                                          {{{392, 40418}, {4940, 25118}, {}}},
+                                                          {{{536, 37231}, {3860, 28305}, {}}}}};
+/// Those of light without the negative one, scaled to add up to 1.
+inline constexpr AxisLobes blur_lobes = {{{283, 58829}, {1330, 6707}, {}}};
 
 /// The variance of a lobe in steps of 1/2^16 of a squared cell.
 template <When = When::called>
@@ -147,11 +149,12 @@ inline Eye::Eye(const Raster<std::uint8_t>& laid, Length pitch_x, Length pitch_y
   Raster<double> mask(laid.width(), laid.height());
   for (std::size_t i = 0; i < mask.size(); ++i) mask.pixels()[i] = laid.pixels()[i] != 0 ? unit : 0.0;
   for (std::size_t axis = 0; axis < 3; ++axis) {
-    for (const detail::LobeShape& shape : detail::lobe_shapes[axis]) {
-      if (shape.spread == 0 || (shape.share < 0 && sight == Sight::blur_only)) continue;
+    const detail::AxisLobes& lobes = sight == Sight::blur_only ? detail::blur_lobes : detail::lobe_shapes[axis];
+    for (const detail::LobeShape& shape : lobes) {
+      if (shape.spread == 0) continue;
       Lobe lobe = {.blur = {laid.width(), laid.height(), detail::lobe_variance(shape.spread, pitch_x, distance),
                             detail::lobe_variance(shape.spread, pitch_y, distance)},
-                   .share = sight == Sight::blur_only ? shape.share_without_surround : shape.share};
+                   .share = shape.share};
       if (!lobe.blur.leaves_all()) lobe.covered = lobe.blur(mask);
       axes_[axis].push_back(std::move(lobe));
     }

@@ -2,6 +2,7 @@
 // `chart | Pieces{.per_cell = 2} | Spares{.loss = 0.03, .confidence = 0.99}`
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <string>
 #include <utility>
@@ -35,9 +36,11 @@ struct PieceTakeoff {
   Palette palette = {};
   std::vector<PieceLine> lines = {};
   int per_cell = 1;
-  /// As given to `Spares`; 0 before.
+  /// As given to `Spares`; 0 before. The confidence is of all colours together.
   double loss = 0;
   double confidence = 0;
+  /// What it asks of each colour, in billionths; 0 before.
+  std::int64_t colour_confidence_ppb = 0;
 
   std::int64_t pieces() const {
     return sum([](const PieceLine& line) { return line.pieces; });
@@ -88,21 +91,37 @@ struct Pieces {
   }
 };
 
-/// Sets the spares of each colour: the fewest beyond the pieces laid so that enough remain, when each piece is lost or
-/// misfits with probability `loss`, with the asked confidence for each colour (see `fewest_to_start` for both ranges).
-/// Colours without a cell need none. Throws Error for values out of range, or over 10 million pieces of a colour.
+/// Sets the spares of each colour: the fewest beyond the pieces laid so that enough remain when each piece is lost or
+/// misfits with probability `loss` (see `fewest_to_start` for the ranges). `confidence` is that no colour at all runs
+/// out: what may go wrong is shared out evenly over the colours that are laid, so that together they are at least as
+/// sure as asked (Bonferroni's inequality). Colours without a cell need none.
+/// Throws Error for values out of range, over 10 million pieces of a colour, or an `at_least` outside 0…1,000,000.
 struct Spares {
   using is_stage = void;
   double loss = 0.03;
+  /// Above 0 and at most 0.9999.
   double confidence = 0.99;
+  /// Fewer are never set beside a colour that is laid: one trodden piece of a rare colour stops the work.
+  std::int64_t at_least = 0;
 
   template <When = When::called>
   PieceTakeoff operator()(PieceTakeoff takeoff) const {
+    constexpr std::int64_t billion = 1'000'000'000;
     fewest_to_start(0, loss, confidence);  // refuses them even where nothing is laid
+    const std::int64_t sure = detail::confidence_billionths(confidence);
+    if (sure > 999'900'000) throw Error::out_of_range("confidence", "the value given", "above 0 and at most 0.9999");
+    if (at_least < 0 || at_least > 1'000'000) {
+      throw Error::out_of_range("least spares", std::to_string(at_least), "0 to 1000000");
+    }
+    std::int64_t laid = 0;
+    for (const PieceLine& line : takeoff.lines) laid += line.pieces > 0 ? 1 : 0;
     takeoff.loss = loss;
     takeoff.confidence = confidence;
+    takeoff.colour_confidence_ppb = laid == 0 ? sure : billion - (billion - sure) / laid;
+    const double each = static_cast<double>(takeoff.colour_confidence_ppb) / 1e9;
     for (PieceLine& line : takeoff.lines) {
-      line.spares = fewest_to_start(line.pieces, loss, confidence) - line.pieces;
+      if (line.pieces == 0) continue;
+      line.spares = std::max(fewest_to_start(line.pieces, loss, each) - line.pieces, at_least);
     }
     return takeoff;
   }
