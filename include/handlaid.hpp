@@ -129,6 +129,7 @@
 #include "handlaid/sheets/work_steps.hpp"
 #include "handlaid/solve/binomial.hpp"
 #include "handlaid/solve/choose.hpp"
+#include "handlaid/solve/free_pack_mix.hpp"
 #include "handlaid/solve/pack_mix.hpp"
 #include "handlaid/solve/square_root.hpp"
 #include "handlaid/takeoff/board_marks.hpp"

@@ -98,6 +98,40 @@ TEST_CASE("a mix is the best of all mixes, ties and all, in 1000 random cases") 
   }
 }
 
+TEST_CASE("with least numbers of packs a mix is the best of all that the shop would sell, in 1000 random cases") {
+  handlaid::Random random(3);
+  for (int round = 0; round < 1000; ++round) {
+    std::vector<PackSize> sizes;
+    std::int64_t size = 1;
+    const std::size_t count = 1 + random.below(3);
+    for (std::size_t i = 0; i < count; ++i) {
+      size += 1 + static_cast<std::int64_t>(random.below(12));
+      const auto price = static_cast<std::int64_t>(random.below(40)) + size * (round % 2 == 0 ? 0 : 3);
+      sizes.insert(sizes.begin(), {size, price, 1 + static_cast<std::int64_t>(random.below(5))});
+    }
+    const auto need = static_cast<std::int64_t>(random.below(60));
+    Judgement best{INT64_MAX, 0, 0, {}};
+    Counts counts(sizes.size(), 0);
+    // Every number of each size that could be of use: enough for the need alone, or the least number.
+    const auto try_numbers = [&](const auto& self, std::size_t at) -> void {
+      if (at == sizes.size()) {
+        if (sum(sizes, counts, &PackSize::pieces) >= need) best = std::min(best, judge(sizes, counts));
+        return;
+      }
+      const std::int64_t most = std::max(need / sizes[at].pieces + 1, sizes[at].at_least);
+      for (std::int64_t n = 0; n <= most; ++n) {
+        if (n > 0 && n < sizes[at].at_least) continue;
+        counts[at] = n;
+        self(self, at + 1);
+      }
+      counts[at] = 0;
+    };
+    try_numbers(try_numbers, 0);
+    INFO("round " << round << ", need " << need);
+    REQUIRE(judge(sizes, cheapest_mix(need, sizes)) == best);
+  }
+}
+
 TEST_CASE("a large need is what the small one says, plus packs of the best value") {
   // For needs this large the plain table of all sums is the second opinion.
   handlaid::Random random(2);
@@ -155,6 +189,8 @@ TEST_CASE("packs that make no sense are refused") {
   CHECK_THROWS_WITH(mix(1, {{5, -1}}), contains("pack price: -1"));
   CHECK_THROWS_WITH(mix(-1, {{5, 1}}), contains("need: -1"));
   CHECK_THROWS_WITH(mix(1, std::vector<PackSize>(65, {5, 1})), contains("65 pack sizes"));
+  CHECK_THROWS_WITH(mix(1, {{5, 1, 0}}), contains("least number of packs: 0"));
+  CHECK_THROWS_WITH(mix(1, std::vector<PackSize>(7, {5, 1, 2})), contains("at most 6"));
   CHECK_THROWS_WITH(mix(900'000'000, {{899'999'999, 899'999'999}, {899'999'998, 899'999'998}}),
                     contains("smaller need"));
 }
