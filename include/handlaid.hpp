@@ -132,6 +132,7 @@
 #include "handlaid/solve/free_pack_mix.hpp"
 #include "handlaid/solve/pack_mix.hpp"
 #include "handlaid/solve/square_root.hpp"
+#include "handlaid/takeoff/amounts.hpp"
 #include "handlaid/takeoff/board_marks.hpp"
 #include "handlaid/takeoff/flat_spares.hpp"
 #include "handlaid/takeoff/packs.hpp"

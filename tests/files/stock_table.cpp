@@ -63,6 +63,19 @@ TEST_CASE("a stock is the same with CRLF, a byte-order mark, semicolons, tabs, o
   CHECK(stock(with(felt, "price EUR", "price")).currency.empty());
 }
 
+TEST_CASE("a stock may be measured in another unit, and sell packs from a least number on") {
+  const std::string text =
+      "name,colour,ml,price,at least,in hand\nsand,#c8b48a,250,6.40,,100\nsand,#c8b48a,1000,18,2,\n";
+  const Stock paint = stock(text);
+  CHECK(paint.unit == StockUnit::millilitres);
+  CHECK(paint.colours.at(0).packs == std::vector<Pack>{{250, 640}, {1000, 1800, 2}});
+  CHECK(stock(write_stock(paint)) == paint);
+  CHECK(write_stock(paint) ==
+        "name,colour,ml,price,at least,in hand\nsand,#c8b48a,250,6.40,,100\nsand,#c8b48a,1000,18.00,2,\n");
+  CHECK_THROWS_WITH(stock("name,colour,ml,g,price\na,#000000,1,1,1\n"), contains("two columns of amounts"));
+  CHECK_THROWS_WITH(stock("name,colour,ml,price,at least\na,#000000,1,1,0\n"), contains("1 to 1000000 packs"));
+}
+
 TEST_CASE("a stock written reads back the same") {
   const Stock read = stock(felt);
   CHECK(stock(write_stock(read)) == read);

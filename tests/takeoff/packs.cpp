@@ -68,6 +68,34 @@ TEST_CASE("two numbers of one stock colour share what is in hand") {
   CHECK(order.lines[1].bought == 20);
 }
 
+TEST_CASE("yarn by length, felt by area, beads by weight: a need in the unit of the stock, rounded up once") {
+  Stock yarn = small_stock();
+  yarn.unit = StockUnit::millimetres;
+  // 141 pieces of 35.5 mm are 5005.5 mm; 30 are in hand: 4976 of 100 and 10
+  const Order order = takeoff_of({141}) | AmountEach{StockUnit::millimetres, 35.5} | choose_packs(yarn);
+  CHECK(order.unit == StockUnit::millimetres);
+  CHECK(order.lines.at(0).needed == 5'006);
+  CHECK(order.lines[0].bought == 4'980);
+  const AmountTakeoff beads = takeoff_of({1'000, 1}) | AmountEach{StockUnit::grams, 0.012};
+  CHECK(beads.lines[0].needed == 12);
+  CHECK(beads.lines[1].needed == 1);
+  const AmountTakeoff felt = takeoff_of({7}) | AmountEach{StockUnit::square_millimetres, 12.5 * 30};
+  CHECK(felt.lines[0].needed == 2'625);
+  CHECK_THROWS_WITH(takeoff_of({1}) | choose_packs(yarn), contains("measured in mm, what is needed in pieces"));
+  CHECK_THROWS_WITH((takeoff_of({1}) | AmountEach{StockUnit::grams, 0}), contains("amount of a piece"));
+  CHECK_THROWS_WITH((takeoff_of({2'000'000}) | AmountEach{StockUnit::grams, 1'000}), contains("at most 1000000000 g"));
+}
+
+TEST_CASE("a least number of packs is kept") {
+  Stock stock = small_stock();
+  stock.colours[0].packs = {{50, 300}, {200, 1000, 3}};
+  // 210: three packs of 200 cost 30.00, five of 50 cost 15.00
+  CHECK((takeoff_of({0, 210}) | choose_packs(stock)).lines.at(0).packs == std::vector<PackCount>{{{50, 300}, 5}});
+  // 601: 600 and one of 50 for 33.00, thirteen of 50 for 39.00
+  const Order large = takeoff_of({0, 601}) | choose_packs(stock);
+  CHECK(large.lines.at(0).packs == std::vector<PackCount>{{{200, 1000, 3}, 3}, {{50, 300}, 1}});
+}
+
 TEST_CASE("a colour that cannot be had is named") {
   CHECK_THROWS_WITH(takeoff_of({1, 1, 1, 1}) | choose_packs(small_stock()),
                     contains("colour 4 (#000000): \"colour 4\" is not in the stock"));

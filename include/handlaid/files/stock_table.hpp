@@ -2,11 +2,12 @@
 //
 //   name     of the colour; lines with the same name are packs of one colour
 //   colour   #rrggbb, the same on each of its lines
-//   pieces   in the pack
+//   pieces   in the pack; or another unit as heading and for all packs: mm of yarn or tape, mm2 of felt, ml, g
 //   price    of the pack, with a decimal point; the currency may follow in the heading: "price EUR"
-//   in hand  pieces you already have, on one line of the colour; the column may be left out
+//   at least the shop sells so many of these packs, or none; may be left out
+//   in hand  what you already have, in the same unit, on one line of the colour; the column may be left out
 //
-// A line without pieces and price is a colour of which only what is in hand can be used. Columns whose heading begins
+// A line without amount and price is a colour of which only what is in hand can be used. Columns whose heading begins
 // with "note" are yours; any other one is refused, so that a slip of the pen is never silently passed over.
 #pragma once
 
@@ -41,10 +42,27 @@ namespace detail {
 struct StockColumns {
   int name = 0;
   int colour = 0;
-  int pieces = 0;
+  int amount = 0;
+  StockUnit unit = StockUnit::pieces;
   int price = 0;
+  std::optional<int> at_least = {};
   std::optional<int> in_hand = {};
 };
+
+/// Finds the column of amounts, which says by its name what they are measured in.
+template <When = When::called>
+void find_amounts(const CsvTable& table, StockColumns& columns) {
+  std::optional<int> found;
+  for (const StockUnit unit : {StockUnit::pieces, StockUnit::millimetres, StockUnit::square_millimetres,
+                               StockUnit::millilitres, StockUnit::grams}) {
+    const std::optional<int> column = table.find(symbol(unit));
+    if (!column) continue;
+    if (found) table.fail_heading(*column, "there are two columns of amounts", "measure all packs in one unit");
+    found = column;
+    columns.unit = unit;
+  }
+  columns.amount = found ? *found : table.need("pieces");
+}
 
 template <When = When::called>
 StockColumns stock_columns(const CsvTable& table, std::string& currency) {
@@ -52,7 +70,8 @@ StockColumns stock_columns(const CsvTable& table, std::string& currency) {
   const auto american = table.find("color");
   columns.name = table.need("name");
   columns.colour = american && !table.find("colour") ? *american : table.need("colour");
-  columns.pieces = table.need("pieces");
+  find_amounts(table, columns);
+  columns.at_least = table.find("at least");
   columns.in_hand = table.find("in hand");
   std::optional<int> price;
   for (int column = 0; column < table.columns(); ++column) {
@@ -70,11 +89,12 @@ StockColumns stock_columns(const CsvTable& table, std::string& currency) {
   if (!price) table.throw_missing("price");
   columns.price = *price;
   for (int column = 0; column < table.columns(); ++column) {
-    const bool known = column == columns.name || column == columns.colour || column == columns.pieces ||
-                       column == columns.price || column == columns.in_hand;
+    const bool known = column == columns.name || column == columns.colour || column == columns.amount ||
+                       column == columns.price || column == columns.in_hand || column == columns.at_least;
     if (known || table.name(column).starts_with("note")) continue;
     if (table.name(column).empty()) continue;  // a spreadsheet's empty column
-    const std::string nearest = nearest_word(table.name(column), {"name", "colour", "pieces", "price", "in hand"});
+    const std::string nearest =
+        nearest_word(table.name(column), {"name", "colour", "pieces", "price", "at least", "in hand"});
     table.fail_heading(column, "the column " + quoted_in_message(table.heading(column)) + " is not known",
                        "did you mean \"" + nearest + "\"? Begin the heading with \"note\" to keep it for yourself");
   }
@@ -91,7 +111,7 @@ class StockReader {
     const std::size_t place = find_colour();
     StockColour& item = colours_[place];
     Seen& seen = seen_[place];
-    if (!table_.text(columns_.pieces).empty() || !table_.text(columns_.price).empty()) add_pack(item, seen);
+    if (!table_.text(columns_.amount).empty() || !table_.text(columns_.price).empty()) add_pack(item, seen);
     if (columns_.in_hand && !table_.text(*columns_.in_hand).empty()) add_in_hand(item, seen);
   }
   std::vector<StockColour> colours() && { return std::move(colours_); }
@@ -133,16 +153,20 @@ class StockReader {
   }
 
   void add_pack(StockColour& item, Seen& seen) {
-    const Pack pack{.pieces = table_.whole(columns_.pieces, 1, 1'000'000'000, "1 to 1000000000 pieces"),
-                    .price_hundredths = table_.hundredths(columns_.price, 1'000'000'000, "a price up to 10000000")};
+    Pack pack{.pieces = table_.whole(columns_.amount, 1, 1'000'000'000,
+                                     std::string("1 to 1000000000 ") + symbol(columns_.unit)),
+              .price_hundredths = table_.hundredths(columns_.price, 1'000'000'000, "a price up to 10000000")};
+    if (columns_.at_least && !table_.text(*columns_.at_least).empty()) {
+      pack.at_least = table_.whole(*columns_.at_least, 1, 1'000'000, "1 to 1000000 packs");
+    }
     for (std::size_t i = 0; i < item.packs.size(); ++i) {
       if (item.packs[i].pieces != pack.pieces) continue;
-      table_.fail(columns_.pieces,
+      table_.fail(columns_.amount,
                   stands(item.name, seen.pack_lines[i]) + " with a pack of " + std::to_string(pack.pieces) + " already",
                   "keep one of the two, or give the other colour a name of its own");
     }
     if (static_cast<std::int64_t>(item.packs.size()) == most_pack_sizes) {
-      table_.fail(columns_.pieces, "\"" + item.name + "\" has over 64 packs", "leave some out");
+      table_.fail(columns_.amount, "\"" + item.name + "\" has over 64 packs", "leave some out");
     }
     seen.pack_lines.push_back(table_.line());
     item.packs.push_back(pack);
@@ -154,7 +178,8 @@ class StockReader {
                   "give it on one line of the colour");
     }
     seen.in_hand_line = table_.line();
-    item.in_hand = table_.whole(*columns_.in_hand, 0, 1'000'000'000, "0 to 1000000000 pieces");
+    item.in_hand =
+        table_.whole(*columns_.in_hand, 0, 1'000'000'000, std::string("0 to 1000000000 ") + symbol(columns_.unit));
   }
 
   static std::string stands(const std::string& name, int line) {
@@ -177,7 +202,7 @@ Stock read_stock(std::string_view text, const std::string& file) {
   const detail::StockColumns columns = detail::stock_columns(table, currency);
   detail::StockReader reader(table, columns);
   while (table.next()) reader.add_line();
-  Stock stock{.colours = std::move(reader).colours(), .currency = std::move(currency)};
+  Stock stock{.colours = std::move(reader).colours(), .currency = std::move(currency), .unit = columns.unit};
   if (stock.colours.empty()) throw Error::bad_input(file, "it has no colours", "give a line for each pack");
   return stock;
 }
@@ -186,7 +211,13 @@ template <When>
 std::string write_stock(const Stock& stock) {
   CsvWriter csv;
   const std::string price = stock.currency.empty() ? "price" : "price " + stock.currency;
-  csv.field("name").field("colour").field("pieces").field(price).field("in hand").end_line();
+  bool least_numbers = false;
+  for (const StockColour& item : stock.colours) {
+    for (const Pack& pack : item.packs) least_numbers = least_numbers || pack.at_least > 1;
+  }
+  csv.field("name").field("colour").field(symbol(stock.unit)).field(price);
+  if (least_numbers) csv.field("at least");
+  csv.field("in hand").end_line();
   for (const StockColour& item : stock.colours) {
     const std::size_t lines = std::max<std::size_t>(item.packs.size(), 1);
     for (std::size_t i = 0; i < lines; ++i) {
@@ -195,6 +226,9 @@ std::string write_stock(const Stock& stock) {
         csv.field(item.packs[i].pieces).field(decimal_text(item.packs[i].price_hundredths, 2));
       } else {
         csv.field("").field("");
+      }
+      if (least_numbers) {
+        csv.field(i < item.packs.size() && item.packs[i].at_least > 1 ? std::to_string(item.packs[i].at_least) : "");
       }
       csv.field(i == 0 && item.in_hand > 0 ? std::to_string(item.in_hand) : "").end_line();
     }

@@ -1,6 +1,7 @@
 // What a shop sells: colours by name, with pack sizes and prices. Read from a file by files/stock.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <string>
 #include <vector>
@@ -11,12 +12,23 @@
 
 namespace handlaid {
 
+/// What a shop measures its packs in.
+enum class StockUnit { pieces, millimetres, square_millimetres, millilitres, grams };
+
+/// As written after an amount, and over the column of a stock file.
+constexpr const char* symbol(StockUnit unit) {
+  constexpr const char* symbols[] = {"pieces", "mm", "mm2", "ml", "g"};
+  return symbols[static_cast<std::size_t>(unit)];
+}
+
 /// A pack that can be bought.
 struct Pack {
-  /// Pieces in the pack, 1 or more.
+  /// What is in the pack, 1 or more, in the unit of its stock: pieces, as a rule.
   std::int64_t pieces = 1;
   /// Price in hundredths of the currency, 0 or more.
   std::int64_t price_hundredths = 0;
+  /// The shop sells so many of them, or none.
+  std::int64_t at_least = 1;
   friend constexpr bool operator==(const Pack&, const Pack&) = default;
 };
 
@@ -27,7 +39,7 @@ struct StockColour {
   Srgb8 colour = {};
   /// Pack sizes on sale; empty where only what is in hand can be used.
   std::vector<Pack> packs = {};
-  /// Pieces already in hand.
+  /// Already in hand, in the unit of the stock.
   std::int64_t in_hand = 0;
   friend bool operator==(const StockColour&, const StockColour&) = default;
 };
@@ -37,6 +49,7 @@ struct Stock {
   std::vector<StockColour> colours = {};
   /// As printed after prices, such as "EUR".
   std::string currency = {};
+  StockUnit unit = StockUnit::pieces;
 
   /// The colour of that name, or nullptr.
   const StockColour* find(const std::string& name) const {

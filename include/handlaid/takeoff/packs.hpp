@@ -14,6 +14,7 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/palette/stock.hpp"
 #include "handlaid/solve/pack_mix.hpp"
+#include "handlaid/takeoff/amounts.hpp"
 #include "handlaid/takeoff/pieces.hpp"
 
 namespace handlaid {
@@ -51,6 +52,8 @@ struct OrderLine {
 struct Order {
   std::vector<OrderLine> lines = {};
   std::string currency = {};
+  /// What the amounts of its lines are measured in.
+  StockUnit unit = StockUnit::pieces;
 
   std::int64_t cost_hundredths() const {
     std::int64_t total = 0;
@@ -67,13 +70,14 @@ struct Order {
 
 /// Finds each colour of the palette in the stock by its name, uses what is in hand, and buys the rest at the least cost
 /// (ties: see `cheapest_mix`). Throws Error naming the colour that has no name, is not in the stock, or cannot be
-/// covered.
+/// covered, and where the stock is measured in another unit than the takeoff.
 struct ChoosePacks {
   using is_stage = void;
   Stock stock = {};
 
+  Order operator()(const PieceTakeoff& takeoff) const { return (*this)(AmountEach{}(takeoff)); }
   template <When = When::called>
-  Order operator()(const PieceTakeoff& takeoff) const;
+  Order operator()(const AmountTakeoff& takeoff) const;
 };
 
 /// `takeoff | choose_packs(stock)`
@@ -83,17 +87,19 @@ namespace detail {
 
 /// Fills in what is bought.
 template <When = When::called>
-void buy(OrderLine& line, const StockColour& item) {
+void buy(OrderLine& line, const StockColour& item, StockUnit unit) {
   const std::int64_t to_buy = line.needed - line.from_hand;
   if (to_buy == 0) return;
   if (item.packs.empty()) {
     throw Error::bad_input("stock colour \"" + item.name + "\"",
-                           std::to_string(line.needed) + " pieces are needed, " + std::to_string(item.in_hand) +
-                               " are in hand and no pack is on sale",
+                           std::to_string(line.needed) + " " + symbol(unit) + " are needed, " +
+                               std::to_string(item.in_hand) + " are in hand and no pack is on sale",
                            "add a pack size with its price, or use another colour");
   }
   std::vector<PackSize> sizes;
-  for (const Pack& pack : item.packs) sizes.push_back({.pieces = pack.pieces, .price = pack.price_hundredths});
+  for (const Pack& pack : item.packs) {
+    sizes.push_back({.pieces = pack.pieces, .price = pack.price_hundredths, .at_least = pack.at_least});
+  }
   const std::vector<std::int64_t> counts = cheapest_mix(to_buy, sizes);
   for (std::size_t i = 0; i < counts.size(); ++i) {
     if (counts[i] == 0) continue;
@@ -109,12 +115,18 @@ void buy(OrderLine& line, const StockColour& item) {
 }  // namespace detail
 
 template <When>
-Order ChoosePacks::operator()(const PieceTakeoff& takeoff) const {
-  Order order{.currency = stock.currency};
+Order ChoosePacks::operator()(const AmountTakeoff& takeoff) const {
+  if (takeoff.unit != stock.unit) {
+    throw Error::bad_input(
+        "stock",
+        std::string("its packs are measured in ") + symbol(stock.unit) + ", what is needed in " + symbol(takeoff.unit),
+        std::string("say how many ") + symbol(stock.unit) + " a piece takes");
+  }
+  Order order{.currency = stock.currency, .unit = stock.unit};
   std::vector<std::int64_t> in_hand;
   for (const StockColour& item : stock.colours) in_hand.push_back(item.in_hand);
-  for (const PieceLine& needed : takeoff.lines) {
-    if (needed.needed() == 0) continue;
+  for (const AmountLine& needed : takeoff.lines) {
+    if (needed.needed == 0) continue;
     const PaletteEntry& entry = takeoff.palette[needed.number];
     const std::string culprit = "colour " + std::to_string(needed.number) + " (" + to_hex(entry.colour) + ")";
     if (entry.name.empty()) {
@@ -125,10 +137,10 @@ Order ChoosePacks::operator()(const PieceTakeoff& takeoff) const {
       throw Error::bad_input(culprit, "\"" + entry.name + "\" is not in the stock", "add it, or use another colour");
     }
     std::int64_t& left = in_hand[static_cast<std::size_t>(item - stock.colours.data())];
-    OrderLine line{.number = needed.number, .name = entry.name, .needed = needed.needed()};
+    OrderLine line{.number = needed.number, .name = entry.name, .needed = needed.needed};
     line.from_hand = std::min(line.needed, left);
     left -= line.from_hand;
-    detail::buy(line, *item);
+    detail::buy(line, *item, stock.unit);
     order.lines.push_back(std::move(line));
   }
   return order;
