@@ -137,4 +137,5 @@
 #include "handlaid/takeoff/flat_spares.hpp"
 #include "handlaid/takeoff/packs.hpp"
 #include "handlaid/takeoff/pieces.hpp"
+#include "handlaid/takeoff/pilot.hpp"
 #include "handlaid/takeoff/strips.hpp"

@@ -1,0 +1,154 @@
+// The pilot: a small patch that is made first, to the end, before the rest is bought. The richest part of the panel, so
+// that as many colours as can be are tried on it. `chart | PilotPatch{.columns = 10, .courses = 5}`
+#pragma once
+
+#include <algorithm>
+#include <cstdint>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "handlaid/core/error.hpp"
+#include "handlaid/core/pipe.hpp"
+#include "handlaid/core/when_called.hpp"
+#include "handlaid/grid/runs.hpp"
+#include "handlaid/takeoff/packs.hpp"
+#include "handlaid/takeoff/pieces.hpp"
+
+namespace handlaid {
+
+/// A part of the panel, columns and courses from 1, all included.
+struct Patch {
+  int first_column = 0;
+  int last_column = 0;
+  int first_course = 0;
+  int last_course = 0;
+  /// Cells of each colour in it; index 0 is the empty ones.
+  std::vector<std::int64_t> cells = {};
+
+  std::int64_t laid() const {
+    std::int64_t total = 0;
+    for (std::size_t n = 1; n < cells.size(); ++n) total += cells[n];
+    return total;
+  }
+  int colours() const {
+    int used = 0;
+    for (std::size_t n = 1; n < cells.size(); ++n) used += cells[n] > 0 ? 1 : 0;
+    return used;
+  }
+  friend bool operator==(const Patch&, const Patch&) = default;
+};
+
+/// Chooses the patch with the most colours; of equals the one with the most cells, the lowest, the leftmost one.
+struct PilotPatch {
+  using is_stage = void;
+  /// 1 or more each; a smaller chart is a patch as a whole. Ten by five is an evening's work: common practice, no
+  /// source.
+  int columns = 10;
+  int courses = 5;
+
+  /// Throws Error for a patch without a cell.
+  template <AnyChart C>
+  Patch operator()(const C& chart) const;
+};
+
+/// An order in two parts: what the patch needs, to be bought first, and what is bought once it has passed.
+/// Together they are the packs of the whole order: trying first costs nothing more.
+struct SplitOrder {
+  Order pilot = {};
+  Order rest = {};
+  friend bool operator==(const SplitOrder&, const SplitOrder&) = default;
+};
+
+/// Takes for the patch the smallest packs of the order that cover it, `per_cell` for each of its cells, in the order's
+/// own unit (parts of a unit: in thousandths, `per_cell_thousandths`). What is in hand is used first.
+template <When = When::called>
+SplitOrder split_for_pilot(const Order& order, const Patch& patch, std::int64_t per_cell_thousandths);
+
+namespace detail {
+
+/// What stands in a window that is moved along a chart.
+struct PatchCounts {
+  std::vector<std::int64_t> cells = {};
+  int colours = 0;
+  std::int64_t laid = 0;
+
+  void add(ColourNumber number) {
+    if (cells[number]++ == 0 && number != 0) ++colours;
+    laid += number != 0 ? 1 : 0;
+  }
+  void remove(ColourNumber number) {
+    if (--cells[number] == 0 && number != 0) --colours;
+    laid -= number != 0 ? 1 : 0;
+  }
+};
+
+}  // namespace detail
+
+template <AnyChart C>
+Patch PilotPatch::operator()(const C& chart) const {
+  if (columns < 1 || courses < 1) {
+    throw Error::out_of_range("pilot", std::to_string(columns) + " x " + std::to_string(courses) + " cells",
+                              "1 column and 1 course or more");
+  }
+  const int wide = std::min(columns, chart.columns());
+  const int high = std::min(courses, chart.courses());
+  Patch best;
+  int best_colours = -1;
+  std::int64_t best_laid = -1;
+  for (int course = 1; course + high - 1 <= chart.courses(); ++course) {
+    detail::PatchCounts counts{.cells = std::vector<std::int64_t>(static_cast<std::size_t>(chart.palette.size()) + 1)};
+    for (int column = 1; column <= chart.columns(); ++column) {
+      for (int up = 0; up < high; ++up) {
+        const auto cells = chart.course(course + up);
+        counts.add(cells[static_cast<std::size_t>(column - 1)]);
+        if (column > wide) counts.remove(cells[static_cast<std::size_t>(column - 1 - wide)]);
+      }
+      if (column < wide) continue;
+      if (std::pair(counts.colours, counts.laid) <= std::pair(best_colours, best_laid)) continue;
+      best_colours = counts.colours;
+      best_laid = counts.laid;
+      best = {column - wide + 1, column, course, course + high - 1, counts.cells};
+    }
+  }
+  return best;
+}
+
+template <When>
+SplitOrder split_for_pilot(const Order& order, const Patch& patch, std::int64_t per_cell_thousandths) {
+  SplitOrder split{.pilot = {.currency = order.currency, .unit = order.unit},
+                   .rest = {.currency = order.currency, .unit = order.unit}};
+  for (const OrderLine& line : order.lines) {
+    const auto number = static_cast<std::size_t>(line.number);
+    const std::int64_t cells = number < patch.cells.size() ? patch.cells[number] : 0;
+    OrderLine first{.number = line.number, .name = line.name};
+    OrderLine rest = line;
+    first.needed = std::min(line.needed, (cells * per_cell_thousandths + 999) / 1'000);
+    first.from_hand = std::min(first.needed, line.from_hand);
+    rest.packs.clear();
+    std::vector<PackCount> taken;
+    for (auto packs = line.packs.rbegin(); packs != line.packs.rend(); ++packs) {  // the smallest first
+      const std::int64_t missing = std::max<std::int64_t>(first.needed - first.from_hand - first.bought, 0);
+      const std::int64_t size = std::max<std::int64_t>(packs->pack.pieces, 1);
+      std::int64_t count = std::min(packs->count, (missing + size - 1) / size);
+      if (count > 0 && count < packs->pack.at_least) count = std::min(packs->count, packs->pack.at_least);
+      if (count > 0 && packs->count - count > 0 && packs->count - count < packs->pack.at_least) count = packs->count;
+      first.bought += count * packs->pack.pieces;
+      first.cost_hundredths += count * packs->pack.price_hundredths;
+      if (count > 0) taken.insert(taken.begin(), {packs->pack, count});
+      if (packs->count > count) rest.packs.insert(rest.packs.begin(), {packs->pack, packs->count - count});
+    }
+    first.packs = std::move(taken);
+    first.left_over = first.bought - std::min(first.bought, first.needed - first.from_hand);
+    rest.needed -= first.needed;
+    rest.from_hand -= first.from_hand;
+    rest.bought -= first.bought;
+    rest.cost_hundredths -= first.cost_hundredths;
+    // What the patch leaves over goes into the panel; what the panel leaves over is as in the whole order.
+    if (first.needed > 0) split.pilot.lines.push_back(std::move(first));
+    split.rest.lines.push_back(std::move(rest));
+  }
+  return split;
+}
+
+}  // namespace handlaid

@@ -1,0 +1,98 @@
+#include "handlaid/takeoff/pilot.hpp"
+
+#include "handlaid/core/random.hpp"
+#include "support/catch.hpp"
+#include "takeoff/small_chart.hpp"
+
+using namespace handlaid;
+using handlaid_test::chart_of;
+using handlaid_test::contains;
+
+TEST_CASE("the pilot is the part with the most colours, then the most cells, then the lowest and leftmost") {
+  const Chart<> chart = chart_of({"1111122", "111.234", "1112345", "1111111"}, 5);  // course 4 first
+  const Patch patch = chart | PilotPatch{.columns = 3, .courses = 2};
+  CHECK(patch.first_column == 4);
+  CHECK(patch.last_column == 6);
+  CHECK(patch.first_course == 1);
+  CHECK(patch.last_course == 2);
+  CHECK(patch.cells == std::vector<std::int64_t>{0, 3, 1, 1, 1, 0});
+  CHECK(patch.laid() == 6);
+  CHECK(patch.colours() == 4);
+  const Patch whole = chart | PilotPatch{.columns = 100, .courses = 100};
+  CHECK(whole.last_column == 7);
+  CHECK(whole.last_course == 4);
+  CHECK_THROWS_WITH((chart | PilotPatch{.columns = 0}), contains("pilot: 0 x 5 cells"));
+}
+
+TEST_CASE("no other place has more colours: every window tried") {
+  Random random(4);
+  for (int round = 0; round < 50; ++round) {
+    std::vector<std::string> lines;
+    for (int y = 0; y < 9; ++y) {
+      lines.emplace_back();
+      for (int x = 0; x < 13; ++x) lines.back() += static_cast<char>('1' + random.below(7));
+    }
+    const Chart<> chart = chart_of(lines, 7);
+    const Patch patch = chart | PilotPatch{.columns = 3, .courses = 2};
+    for (int y = 0; y + 2 <= 9; ++y) {
+      for (int x = 0; x + 3 <= 13; ++x) {
+        std::string seen;
+        for (int i = 0; i < 6; ++i) {
+          const char c = lines[static_cast<std::size_t>(y + i / 3)][static_cast<std::size_t>(x + i % 3)];
+          if (seen.find(c) == seen.npos) seen += c;
+        }
+        REQUIRE(static_cast<int>(seen.size()) <= patch.colours());
+      }
+    }
+  }
+}
+
+TEST_CASE("an order is split without a pack more: small packs for the pilot first") {
+  const Pack small = {10, 100};
+  const Pack large = {100, 700};
+  Order order{
+      .lines =
+          {{.number = 1,
+            .name = "oat",
+            .needed = 141,
+            .from_hand = 5,
+            .packs = {{large, 1}, {small, 4}},
+            .bought = 140,
+            .left_over = 4,
+            .cost_hundredths = 1100},
+           {.number = 2,
+            .name = "moss",
+            .needed = 90,
+            .packs = {{large, 1}},
+            .bought = 100,
+            .left_over = 10,
+            .cost_hundredths = 700},
+           {.number = 3, .name = "coal", .needed = 10, .packs = {{small, 1}}, .bought = 10, .cost_hundredths = 100}},
+      .currency = "EUR"};
+  Patch patch{.cells = {0, 7, 3}};
+  const SplitOrder split = split_for_pilot(order, patch, 2'500);
+  REQUIRE(split.pilot.lines.size() == 2);
+  CHECK(split.pilot.lines[0].needed == 18);  // 17.5
+  CHECK(split.pilot.lines[0].packs == std::vector<PackCount>{{small, 2}});
+  CHECK(split.pilot.lines[1].packs == std::vector<PackCount>{{large, 1}});
+  CHECK(split.rest.lines.size() == 3);
+  CHECK(split.rest.lines[0].packs == std::vector<PackCount>{{large, 1}, {small, 2}});
+  CHECK(split.rest.lines[1].packs.empty());
+  CHECK(split.pilot.cost_hundredths() + split.rest.cost_hundredths() == order.cost_hundredths());
+  CHECK(split.pilot.pack_count() + split.rest.pack_count() == order.pack_count());
+  for (std::size_t i = 0; i < 2; ++i) {
+    CHECK(split.pilot.lines[i].bought + split.rest.lines[i].bought == order.lines[i].bought);
+    CHECK(split.pilot.lines[i].bought + split.pilot.lines[i].from_hand >= split.pilot.lines[i].needed);
+  }
+}
+
+TEST_CASE("a shop's least number holds for both parts of an order") {
+  const Pack rolls = {10, 100, 3};
+  Order order{.lines = {{.number = 1, .needed = 70, .packs = {{rolls, 7}}, .bought = 70, .cost_hundredths = 700}}};
+  const SplitOrder split = split_for_pilot(order, Patch{.cells = {0, 1}}, 1'000);
+  CHECK(split.pilot.lines[0].packs == std::vector<PackCount>{{rolls, 3}});
+  CHECK(split.rest.lines[0].packs == std::vector<PackCount>{{rolls, 4}});
+  order.lines[0].packs = {{rolls, 5}};
+  CHECK(split_for_pilot(order, Patch{.cells = {0, 1}}, 1'000).pilot.lines[0].packs ==
+        std::vector<PackCount>{{rolls, 5}});
+}
