@@ -71,9 +71,43 @@ TEST_CASE("a job comes back from its file as it was") {
 TEST_CASE("a job is written in plain words") {
   CHECK(write_job({.picture = "cat.png", .columns = 72, .pitch = 11 * mm, .spares = 0.03}) ==
         "# A job: every option of the plan. Give it again to get the same plan.\n"
-        "picture = cat.png\ncolumns = 72\npitch = 11 mm\nspares = 3 %\n");
+        "\n[picture]\npicture = cat.png\n\n[board]\ncolumns = 72\npitch = 11 mm\n\n[material]\nspares = 3 %\n");
   CHECK_THROWS_WITH(write_job({.picture = " cat.png"}), contains("job file: picture has blanks"));
   CHECK_THROWS_WITH(write_job({.title = "two\nlines"}), contains("job file: title has blanks"));
+}
+
+TEST_CASE("headings are the sections of a job, and may be left out") {
+  const Job job = {.columns = 72, .colours = 8};
+  CHECK(read("[board]\ncolumns = 72\n[ colours ]\ncolours = 8\n") == job);
+  CHECK(read("columns = 72\ncolours = 8\n") == job);
+  CHECK_THROWS_WITH(read("[boards]\n"), "my.job, line 1: there is no section \"[boards]\"; did you mean \"[board]\"?");
+  CHECK_THROWS_WITH(read("[board\n"), contains("there is no section"));
+  CHECK_THROWS_WITH(read("[colours]\n\ncolumns = 72\n"),
+                    "my.job, line 3: \"columns\" stands under [colours], its place is under [board]; move it there, or "
+                    "leave the headings out");
+}
+
+TEST_CASE("every word has a help, a default in words and a section, and is known once") {
+  std::vector<std::string> words;
+  for (const JobField& field : job_fields()) {
+    INFO(field.word);
+    CHECK(std::string(field.help).ends_with('.'));
+    CHECK(!std::string(field.without).empty());
+    CHECK(!std::string(field.section).empty());
+    CHECK(find_job_field(field.word) == &field);
+    CHECK(std::find(words.begin(), words.end(), field.word) == words.end());
+    CHECK((field.with_pieces || field.with_strips));
+    words.push_back(field.word);
+  }
+}
+
+TEST_CASE("a job may be written with all defaults, to go through") {
+  for (const Method method : {Method::pieces, Method::strips}) {
+    const Job job = {.method = method, .columns = 7};
+    const std::string all = write_job(job, {.defaults = true});
+    CHECK(read(all) == job);
+    CHECK(all.size() >= write_job(job).size());
+  }
 }
 
 TEST_CASE("a job file may come from any editor") {
@@ -155,16 +189,6 @@ TEST_CASE("an option without effect is refused") {
   CHECK_THROWS_WITH(read("lock = #000000\nforbid = #000000\n"), contains("line 2: forbid: #000000 is locked"));
   CHECK_THROWS_WITH(read("colours = 1\nlock = #000000\nfitter = kmeans\n"), contains("line 3: fitter"));
   CHECK_NOTHROW(read("spares-confidence = 0.9\n"));
-}
-
-TEST_CASE("every word of a job has its help") {
-  for (const JobField& field : job_fields()) {
-    INFO(field.word);
-    CHECK(std::string(field.help).ends_with("."));
-    CHECK(!std::string(field.without).empty());
-    CHECK(find_job_field(field.word) == &field);
-  }
-  CHECK(find_job_field("columsn") == nullptr);
 }
 
 TEST_CASE("a damaged job file is read or refused with its name, and what is read can be written again") {

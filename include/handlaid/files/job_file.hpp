@@ -1,4 +1,5 @@
 // The job file: `word = value` lines, `#` before a comment line, UTF-8. `read_job(write_job(job), …)` is the same job.
+// A line like `[board]` heads the words of a section; headings may be left out, as each word has one meaning anywhere.
 #pragma once
 
 #include <algorithm>
@@ -19,6 +20,15 @@ struct JobConflict {
   std::string problem = {};
   std::string remedy = {};
 };
+
+namespace detail {
+
+/// Whether the method of the job has a use for the word.
+inline bool has_effect(const JobField& field, const Job& job) {
+  return job.method == Method::strips ? field.with_strips : field.with_pieces;
+}
+
+}  // namespace detail
 
 /// The first option that would have no effect, or that another one contradicts, as far as the job alone shows.
 /// Options that are not given count with what stands for them (see `JobField::without`).
@@ -41,9 +51,10 @@ std::optional<JobConflict> find_conflict(const Job& job) {
   if (job.spares_confidence && (strips || job.spares == 0.0)) {
     return needed("spares-confidence", "it has no effect without spares", "give a share of spares, or leave it out");
   }
-  if (!strips && job.strip) return needed("strip", "it has no effect", "leave it out, or use the method strips");
-  if (!strips && job.strip_trim) {
-    return needed("strip-trim", "it has no effect", "leave it out, or use the method strips");
+  for (const JobField& field : job_fields()) {
+    if (detail::has_effect(field, job) || field.write(job, {}) == field.write(Job{}, {})) continue;
+    return needed(field.word, std::string("it has no effect with the method ") + (strips ? "strips" : "pieces"),
+                  std::string("leave it out, or use the method ") + (strips ? "pieces" : "strips"));
   }
   if (job.course_pitch && job.pitch == job.course_pitch) {
     return needed("course-pitch", "it has no effect, being the same as the pitch", "leave it out");
@@ -95,10 +106,17 @@ Job checked(const Job& job) {
 template <When = When::called>
 Job read_job(std::string_view text, const std::string& file);
 
-/// The text of a job file: the options that are given, lengths in the job's units, a newline at the end.
+/// How a job is written.
+struct JobWriting {
+  /// With every word that has an effect, also where it has its default: a file to go through and change.
+  bool defaults = false;
+};
+
+/// The text of a job file: the options that are given, under the headings of their sections, lengths in the job's
+/// units, a newline at the end.
 /// Throws Error for a text that such a file cannot hold: line breaks, blanks at either end.
 template <When = When::called>
-std::string write_job(const Job& job);
+std::string write_job(const Job& job, const JobWriting& writing = {});
 
 namespace detail {
 
@@ -108,6 +126,19 @@ std::string nearest_job_word(std::string_view word) {
   std::vector<std::string> words;
   for (const JobField& field : job_fields()) words.push_back(field.word);
   return nearest_word(word, words);
+}
+
+/// The known section that a line like "[board]" names.
+template <When = When::called>
+const char* job_section(std::string_view line, const std::string& file, int number) {
+  const std::string_view name = without_blanks(line.substr(1, line.ends_with(']') ? line.size() - 2 : line.npos));
+  std::vector<std::string> names;
+  for (const JobSection& section : job_sections<When::called>) {
+    if (line.ends_with(']') && name == section.name) return section.name;
+    names.push_back(section.name);
+  }
+  throw Error::bad_line(file, number, 0, "there is no section " + quoted_in_message(line),
+                        "did you mean \"[" + nearest_word(std::string(name), names) + "]\"?");
 }
 
 }  // namespace detail
@@ -121,6 +152,7 @@ Job read_job(std::string_view text, const std::string& file) {
     int column;
   };
   std::vector<Line> lines;
+  std::string_view section;
   if (text.starts_with("\xef\xbb\xbf")) text.remove_prefix(3);
   int number = 0;
   while (!text.empty()) {
@@ -139,6 +171,10 @@ Job read_job(std::string_view text, const std::string& file) {
     }
     const std::string_view whole = without_blanks(line);
     if (whole.empty() || whole.front() == '#') continue;
+    if (whole.front() == '[') {
+      section = detail::job_section(whole, file, number);
+      continue;
+    }
     const std::size_t sign = line.find('=');
     if (sign == line.npos) {
       throw Error::bad_line(file, number, 0, "there is no \"=\"", "write a word, \"=\" and a value, like columns = 72");
@@ -148,6 +184,12 @@ Job read_job(std::string_view text, const std::string& file) {
     if (field == nullptr) {
       throw Error::bad_line(file, number, 0, "there is no word " + quoted_in_message(word),
                             "did you mean \"" + detail::nearest_job_word(word) + "\"?");
+    }
+    if (!section.empty() && section != field->section) {
+      throw Error::bad_line(file, number, 0,
+                            "\"" + std::string(word) + "\" stands under [" + std::string(section) +
+                                "], its place is under [" + field->section + "]",
+                            "move it there, or leave the headings out");
     }
     for (const Line& other : lines) {
       if (other.field == field && !field->repeats) {
@@ -190,15 +232,24 @@ Job read_job(std::string_view text, const std::string& file) {
 }
 
 template <When>
-std::string write_job(const Job& job) {
+std::string write_job(const Job& job, const JobWriting& writing) {
   std::string text = "# A job: every option of the plan. Give it again to get the same plan.\n";
   const LengthUnit unit = job.units.value_or(LengthUnit::millimetres);
+  const Job fresh = {.method = job.method};
+  std::string_view section;
   for (const JobField& field : job_fields()) {
-    for (const std::string& value : field.write(job, unit)) {
+    const std::vector<std::string> values = field.write(job, unit);
+    const bool is_default = values == field.write(fresh, unit) && std::string_view(field.word) != "method";
+    if (is_default && !(writing.defaults && detail::has_effect(field, job))) continue;
+    for (const std::string& value : values) {
       if (without_blanks(value) != value || first_not_text(value) != value.size() ||
           value.find_first_of("\r\n") != value.npos) {
         throw Error::bad_output(
             "job file", std::string(field.word) + " has blanks at an end, or characters that are no text", "rename it");
+      }
+      if (section != field.section) {
+        section = field.section;
+        text += "\n[" + std::string(section) + "]\n";
       }
       text += std::string(field.word) + " = " + value + "\n";
     }
