@@ -137,6 +137,7 @@
 #include "handlaid/solve/square_root.hpp"
 #include "handlaid/takeoff/amounts.hpp"
 #include "handlaid/takeoff/board_marks.hpp"
+#include "handlaid/takeoff/consumables.hpp"
 #include "handlaid/takeoff/flat_spares.hpp"
 #include "handlaid/takeoff/packs.hpp"
 #include "handlaid/takeoff/pieces.hpp"

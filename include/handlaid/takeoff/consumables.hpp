@@ -1,0 +1,109 @@
+// Consumables: what is used up beside the material itself, from glue to blades, so that the order sheet is whole.
+// `Consumables{…}(needs)`
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "handlaid/core/error.hpp"
+#include "handlaid/core/length.hpp"
+#include "handlaid/core/when_called.hpp"
+
+namespace handlaid {
+
+/// What the work asks for, counted elsewhere; 0 where a job has none of it.
+struct ConsumableNeeds {
+  /// Cells that are laid or covered by strips, as an area.
+  std::int64_t laid_mm2 = 0;
+  /// One face of the board.
+  std::int64_t board_mm2 = 0;
+  std::int64_t primer_ml = 0;
+  /// Edges to mask, all sittings together, and the length of one.
+  std::int64_t masking_edges = 0;
+  Length masking_edge = {};
+  /// Colours open at once, at most.
+  std::int64_t colours_at_once = 0;
+  /// All cuts together.
+  Length cut = {};
+  /// Blades that work at once.
+  std::int64_t blades_at_once = 1;
+  std::int64_t hanging_points = 0;
+  std::int64_t screws = 0;
+};
+
+/// One line of the order sheet.
+struct ConsumableLine {
+  std::string name = {};
+  std::int64_t amount = 0;
+  std::string unit = {};
+  /// Needed for the pilot already; the same tin or box then serves the panel.
+  bool for_pilot = false;
+  /// How the amount comes about, for the maker to judge.
+  std::string basis = {};
+  friend bool operator==(const ConsumableLine&, const ConsumableLine&) = default;
+};
+
+/// The rates; common practice, no source: what the product's sheet says comes first.
+struct Consumables {
+  /// Glue for what is laid, 0…5,000 g a square metre.
+  double glue_g_per_m2 = 250;
+  /// Sealer for both faces of the board, 0…5,000 ml a square metre of face.
+  double sealer_ml_per_m2 = 120;
+  /// Masking tape beyond the edge itself, 0…10 times its length.
+  double tape_waste = 0.25;
+  /// A blade is fresh for so long, 0.1…10,000 m.
+  double metres_per_blade = 20;
+
+  /// Only lines with an amount. Throws Error for a rate out of range, or NaN.
+  template <When = When::called>
+  std::vector<ConsumableLine> operator()(const ConsumableNeeds& needs) const;
+};
+
+namespace detail {
+
+/// A decimal rate in thousandths, checked.
+template <When = When::called>
+std::int64_t rate_thousandths(double value, double low, double high, const char* name, const char* range) {
+  if (!(value >= low && value <= high)) {
+    throw Error::out_of_range(name, value != value ? "not a number" : "the value given", range);
+  }
+  // Sixteen steps a part and whole-number rounding: adding a half to a product could be fused with it.
+  return (static_cast<std::int64_t>(value * 16'000.0) + 8) / 16;
+}
+
+constexpr std::int64_t rounded_up(std::int64_t amount, std::int64_t step) { return (amount + step - 1) / step; }
+
+}  // namespace detail
+
+template <When>
+std::vector<ConsumableLine> Consumables::operator()(const ConsumableNeeds& needs) const {
+  const std::int64_t glue = detail::rate_thousandths(glue_g_per_m2, 0, 5'000, "glue", "0 to 5000 g a square metre");
+  const std::int64_t sealer =
+      detail::rate_thousandths(sealer_ml_per_m2, 0, 5'000, "sealer", "0 to 5000 ml a square metre");
+  const std::int64_t waste = detail::rate_thousandths(tape_waste, 0, 10, "tape waste", "0 to 10 times the edge");
+  const std::int64_t blade = detail::rate_thousandths(metres_per_blade, 0.1, 10'000, "blade", "0.1 to 10000 m");
+  std::vector<ConsumableLine> lines;
+  const auto add = [&](const char* name, std::int64_t amount, const char* unit, bool for_pilot, std::string basis) {
+    if (amount > 0) lines.push_back({name, amount, unit, for_pilot, std::move(basis)});
+  };
+  constexpr std::int64_t m2 = 1'000'000;  // square millimetres
+  // Both faces of the board are sealed alike, or it bends.
+  add("sealer for the board", detail::rounded_up(2 * needs.board_mm2 / 1'000 * sealer, m2), "ml", true,
+      "both faces and the edges alike");
+  add("primer", needs.primer_ml, "ml", true, "from the painted area");
+  add("glue", detail::rounded_up(needs.laid_mm2 / 1'000 * glue, m2), "g", true, "from the area that is laid");
+  const std::int64_t tape_um = needs.masking_edges * needs.masking_edge.um();
+  add("masking tape", detail::rounded_up(tape_um / 1'000 * (1'000 + waste), 1'000'000), "m", true,
+      "one length an edge, with what is torn off");
+  add("brushes", needs.colours_at_once > 0 ? needs.colours_at_once + 1 : 0, "pieces", true,
+      "one for each colour that is open at once, one for primer");
+  add("blades", needs.cut.um() > 0 ? needs.blades_at_once + detail::rounded_up(needs.cut.um(), blade * 1'000) : 0,
+      "pieces", true, "a fresh one when it begins to drag");
+  add("screws", needs.screws + detail::rounded_up(needs.screws, 10), "pieces", false, "one in ten over");
+  add("wall fixings, rated", needs.hanging_points, "pieces", false, "for the load that the hanging page gives");
+  return lines;
+}
+
+}  // namespace handlaid

@@ -1,0 +1,47 @@
+#include "handlaid/takeoff/consumables.hpp"
+
+#include <limits>
+
+#include "support/catch.hpp"
+
+using namespace handlaid;
+using handlaid_test::contains;
+
+namespace {
+std::int64_t amount(const std::vector<ConsumableLine>& lines, const std::string& name) {
+  for (const ConsumableLine& line : lines) {
+    if (line.name == name) return line.amount;
+  }
+  return 0;
+}
+}  // namespace
+
+TEST_CASE("consumables follow from what was counted") {  // rates: common practice, no source
+  const ConsumableNeeds needs{.laid_mm2 = 939'375,       // 750 x 1252.5 mm
+                              .board_mm2 = 1'000'000,
+                              .primer_ml = 340,
+                              .masking_edges = 900,
+                              .masking_edge = 30 * mm,
+                              .colours_at_once = 7,
+                              .cut = 501 * 1'000 * mm,
+                              .blades_at_once = 6,
+                              .hanging_points = 2,
+                              .screws = 44};
+  const auto lines = Consumables{}(needs);
+  CHECK(amount(lines, "glue") == 235);                  // 0.939 m2 at 250 g
+  CHECK(amount(lines, "sealer for the board") == 240);  // two faces of 1 m2 at 120 ml
+  CHECK(amount(lines, "primer") == 340);
+  CHECK(amount(lines, "masking tape") == 34);  // 27 m and a quarter
+  CHECK(amount(lines, "brushes") == 8);
+  CHECK(amount(lines, "blades") == 6 + 26);  // 501 m at 20 m a blade
+  CHECK(amount(lines, "screws") == 49);
+  CHECK(amount(lines, "wall fixings, rated") == 2);
+}
+
+TEST_CASE("what a job has none of is left out, and rates that make no sense are refused") {
+  CHECK(Consumables{}({}).empty());
+  CHECK(Consumables{.glue_g_per_m2 = 0}({.laid_mm2 = 1'000'000}).empty());
+  CHECK_THROWS_WITH(Consumables{.metres_per_blade = 0}({}), contains("blade"));
+  CHECK_THROWS_WITH(Consumables{.glue_g_per_m2 = std::numeric_limits<double>::quiet_NaN()}({}), contains("glue"));
+  CHECK_THROWS_WITH(Consumables{.tape_waste = -1}({}), contains("tape waste"));
+}
