@@ -63,8 +63,8 @@ TEST_CASE("a job comes back from its file as it was") {
                       .crop = CropAspect{16, 9, {}},
                       .stock = "stock.csv",
                       .spares = 0.0,
-                      .strip = StripForm::flat,
-                      .strip_trim = 20 * mm};
+                      .strips = {.fold = Fold::end_to_end, .overlap = 3 * mm, .trim = 20 * mm},
+                      .rolls = {.width = 48 * mm, .joins = true, .grams_per_m2 = 82.5}};
   CHECK(read(write_job(strips)) == strips);
 }
 
@@ -178,7 +178,7 @@ TEST_CASE("an option without effect is refused") {
   CHECK_THROWS_WITH(read("spares = 0\nspares-confidence = 0.9\n"), contains("line 2: spares-confidence"));
   CHECK_THROWS_WITH(read("method = strips\nspares = 0.1\n"), contains("line 2: spares: it has no effect"));
   CHECK_THROWS_WITH(read("method = strips\nspares-confidence = 0.9\n"), contains("line 2: spares-confidence"));
-  CHECK_THROWS_WITH(read("strip = flat\n"), contains("line 1: strip: it has no effect"));
+  CHECK_THROWS_WITH(read("fold = none\n"), contains("line 1: fold: it has no effect"));
   CHECK_THROWS_WITH(read("method = pieces\nstrip-trim = 1 cm\n"), contains("line 2: strip-trim"));
   CHECK_THROWS_WITH(read("course-pitch = 1 cm\npitch = 10 mm\n"), contains("line 1: course-pitch"));
   CHECK_THROWS_WITH(read("clear-tolerance = 0\n"), contains("line 1: clear-tolerance"));

@@ -45,7 +45,7 @@ inline handlaid::Plan small_plan(const PlanOptions& options = {}) {
   plan.marks = plan.chart | BoardMarking{.board = {plan.chart.lattice.extent().width + options.margin,
                                                    plan.chart.lattice.extent().height + options.margin}};
   if (options.method == Method::strips) {
-    plan.strips = plan.chart | Strips{.folded = true};
+    plan.strips = plan.chart | Strips{.fold = Fold::lengthwise};
   } else {
     plan.pieces = std::move(plan.pieces) | Spares{.loss = 0.02, .confidence = 0.99};
     plan.order = plan.pieces | choose_packs(stock);

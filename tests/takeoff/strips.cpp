@@ -43,33 +43,51 @@ TEST_CASE("a strip has a section for each run, marked from the left end") {
   CHECK(takeoff.strips[1].sections.size() == 2);
 }
 
-TEST_CASE("sections of every strip join without a gap and end with the last column") {
-  const Chart<> chart = chart_of({"1213", "....", ".11.", "3331"}, 3, 7.3 * mm);
+TEST_CASE("sections of every strip join without a gap, and a strip is as long as what is laid of its course") {
+  const Chart<> chart = chart_of({"1213", "....", ".1.2", "3331"}, 3, 7.3 * mm);
   const StripTakeoff takeoff = chart | Strips{.trim = 5 * mm};
   REQUIRE(takeoff.strips.size() == 3);  // nothing is laid in course 3
   for (const Strip& strip : takeoff.strips) {
-    Length end;
+    Length end = strip.sections.front().start;
     for (const StripSection& section : strip.sections) {
       CHECK(section.start == end);
       end = section.end;
     }
     CHECK(end == 29.2 * mm);
   }
+  CHECK(takeoff.strips[1].length() == 21.9 * mm);  // course 2 begins in column 2
   CHECK(takeoff.length == 34.2 * mm);
-  CHECK(takeoff.total_length == takeoff.length.times(3));
+  CHECK(takeoff.total_length == (34.2 + 34.2 + 26.9) * mm);
 }
 
-TEST_CASE("a folded strip is twice as wide before") {
+TEST_CASE("a fold takes twice the width, or twice the length") {
   Chart<> chart = chart_of({"11"});
   chart.lattice.course_pitch = 8 * mm;
-  CHECK((chart | Strips{.folded = true}).flat_width == 16 * mm);
-  const StripTakeoff wide = chart | Strips{.finished_width = 9 * mm, .folded = true};
+  const StripTakeoff lengthwise = chart | Strips{.fold = Fold::lengthwise};
+  CHECK(lengthwise.flat_width == 16 * mm);
+  CHECK(lengthwise.total_length == lengthwise.length);
+  CHECK(lengthwise.layers() == 2);
+  const StripTakeoff wide = chart | Strips{.fold = Fold::lengthwise, .finished_width = 9 * mm};
   CHECK(wide.finished_width == 9 * mm);
   CHECK(wide.flat_width == 18 * mm);
+  const StripTakeoff doubled = chart | Strips{.fold = Fold::end_to_end, .trim = 10 * mm};
+  CHECK(doubled.flat_width == 8 * mm);
+  CHECK(doubled.total_length == doubled.length.times(2));
+}
+
+TEST_CASE("an overlap makes the strip wider, and never contradicts its width") {
+  Chart<> chart = chart_of({"11"});
+  chart.lattice.course_pitch = 8 * mm;
+  const StripTakeoff takeoff = chart | Strips{.overlap = 3 * mm, .fastened_edge = 4 * mm};
+  CHECK(takeoff.finished_width == 11 * mm);
+  CHECK(takeoff.fastened_edge == 4 * mm);
+  CHECK_THROWS_WITH((chart | Strips{.finished_width = 12 * mm, .overlap = 3 * mm}),
+                    contains("12 mm is not the 8 mm between courses and the 3 mm of overlap; make it 11 mm"));
+  CHECK_THROWS_WITH((chart | Strips{.fastened_edge = 8 * mm}), contains("fastened-edge: 8 mm of a strip that is 8 mm"));
 }
 
 TEST_CASE("strips of no sense are refused") {
   const Chart<> chart = chart_of({"1"});
-  CHECK_THROWS_WITH(chart | Strips{.finished_width = -1 * mm}, contains("strip width: -1000 um"));
-  CHECK_THROWS_WITH(chart | Strips{.trim = 20'000 * mm}, contains("strip trim"));
+  CHECK_THROWS_WITH(chart | Strips{.finished_width = -1 * mm}, contains("strip-width: -1 mm"));
+  CHECK_THROWS_WITH(chart | Strips{.trim = 20'000 * mm}, contains("strip-trim"));
 }

@@ -9,6 +9,8 @@
 #include "handlaid/colour/rgb.hpp"
 #include "handlaid/core/length.hpp"
 #include "handlaid/core/length_text.hpp"
+#include "handlaid/takeoff/rolls.hpp"
+#include "handlaid/takeoff/strips.hpp"
 
 namespace handlaid {
 
@@ -29,12 +31,6 @@ enum class DitherChoice {
   diffuse_atkinson,
   ordered_bayer,
   ordered_blue_noise
-};
-
-/// What is cut into pieces, with the method of strips.
-enum class StripForm {
-  flat,   ///< as wide as a course
-  folded  ///< folded along its length: twice as wide before
 };
 
 /// A part of the picture in pixels, as read off the ruler: `right` and `bottom` are the first ones outside.
@@ -151,10 +147,9 @@ struct Job {
   /// How sure the spares are to be enough, above 0 and below 1.
   std::optional<double> spares_confidence = {};
 
-  // only with the method of strips
-  std::optional<StripForm> strip = {};
-  /// Added to each strip to hold it by, and cut off in the end.
-  std::optional<Length> strip_trim = {};
+  // only with the method of strips; a fold hides the raw edge and stands up from the board
+  Strips strips = {.fold = Fold::lengthwise};
+  Rolls rolls = {};
 
   friend bool operator==(const Job&, const Job&) = default;
 };

@@ -107,6 +107,16 @@ void clear_member(Job& job) {
   at_path<path...>(job) = at_path<path...>(fresh);
 }
 
+/// The same for a number with decimals, where `read_value` would read a share. The range is in thousandths.
+template <auto... path>
+ValueFault read_decimal(std::string_view text, LengthUnit, const ValueRange& range, Job& job) {
+  return read_decimal_value(text, range, at_path<path...>(job));
+}
+template <auto... path>
+std::vector<std::string> write_decimal(const Job& job, LengthUnit) {
+  return {decimal_value_text(at_path<path...>(job))};
+}
+
 template <auto... path>
 constexpr JobField job_field(const char* word, const char* value, const char* help, const char* without,
                              ValueRange range = {}) {
@@ -118,6 +128,19 @@ constexpr JobField job_field(const char* word, const char* value, const char* he
           .repeats = KindOf<path...>::many,
           .read = &read_member<path...>,
           .write = &write_member<path...>,
+          .clear = &clear_member<path...>};
+}
+
+template <auto... path>
+constexpr JobField job_decimal(const char* word, const char* value, const char* help, const char* without,
+                               ValueRange range = {}) {
+  return {.word = word,
+          .value = value,
+          .help = help,
+          .without = without,
+          .range = range,
+          .read = &read_decimal<path...>,
+          .write = &write_decimal<path...>,
           .clear = &clear_member<path...>};
 }
 

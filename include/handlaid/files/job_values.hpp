@@ -38,7 +38,9 @@ inline constexpr std::array choice_words<Method> = {"pieces", "strips"};
 template <>
 inline constexpr std::array choice_words<LengthUnit> = {"mm", "inch"};
 template <>
-inline constexpr std::array choice_words<StripForm> = {"flat", "folded"};
+inline constexpr std::array choice_words<Fold> = {"none", "end-to-end", "lengthwise"};
+template <>
+inline constexpr std::array choice_words<bool> = {"no", "yes"};
 template <>
 inline constexpr std::array choice_words<FitterChoice> = {"kmeans", "median-cut"};
 template <>
@@ -137,6 +139,42 @@ std::string value_text(double value, LengthUnit) {
     billionths %= place;
   }
   return text + " %";
+}
+
+/// A number with at most three decimals, like "8.5"; the range is in thousandths.
+template <When = When::called>
+ValueFault read_decimal_value(std::string_view text, const ValueRange& range, double& value) {
+  std::size_t at = 0;
+  std::int64_t whole = 0;
+  std::int64_t part = 0;
+  std::int64_t scale = 1;
+  bool right = detail::read_digits(text, at, whole, scale);
+  scale = 1;
+  if (right && at < text.size() && text[at] == '.') right = detail::read_digits(text, ++at, part, scale);
+  if (!right || at != text.size() || scale > 1'000) {
+    return detail::not_a(text, "a number with at most three decimals", std::string("give ") + range.words);
+  }
+  const std::int64_t thousandths = whole * 1'000 + part * (1'000 / scale);
+  if (thousandths < range.low || thousandths > range.high) {
+    return {std::string(text) + " is out of range", std::string("give ") + range.words};
+  }
+  value = static_cast<double>(thousandths) / 1'000.0;
+  return {};
+}
+/// As `read_decimal_value` reads it; more decimals are rounded away.
+template <When = When::called>
+std::string decimal_value_text(double value) {
+  if (!(value >= 0 && value < 1e9)) return "not a number";
+  // Sixteen steps a part and whole-number rounding: adding a half to a product could be fused with it.
+  const std::int64_t thousandths = (static_cast<std::int64_t>(value * 16'000.0) + 8) / 16;
+  std::string text = std::to_string(thousandths / 1'000);
+  std::int64_t part = thousandths % 1'000;
+  if (part > 0) text += '.';
+  for (std::int64_t place = 100; part > 0; place /= 10) {
+    text += static_cast<char>('0' + part / place);
+    part %= place;
+  }
+  return text;
 }
 
 template <When = When::called>

@@ -144,8 +144,7 @@ void take_off(Plan& plan, const std::optional<Stock>& stock) {
         std::move(plan.pieces) | Spares{.loss = *job.spares, .confidence = job.spares_confidence.value_or(0.99)};
   }
   if (job.method == Method::strips) {
-    plan.strips =
-        plan.chart | Strips{.folded = job.strip != StripForm::flat, .trim = job.strip_trim.value_or(Length{})};
+    plan.strips = plan.chart | job.strips;
   } else if (stock && sells_pieces(*stock)) {
     plan.order = plan.pieces | choose_packs(*stock);
   }

@@ -171,9 +171,15 @@ void propose_colours(const Stock* stock, Proposal& proposal) {
   constexpr int usual = 16;
   if (stock != nullptr) {
     const auto stocked = static_cast<int>(stock->colours.size());
-    if (sells_pieces(*stock) && *job.method == Method::strips) {
-      throw Error::bad_option("stock", "its packs have no effect with the method strips, where no pieces are bought",
-                              "give a stock of paints without packs, or use the method pieces");
+    const bool paints = stock->unit == StockUnit::millilitres;
+    if (sells_pieces(*stock) && *job.method == Method::strips && !paints) {
+      throw Error::bad_option("stock",
+                              std::string("its packs hold ") + symbol(stock->unit) + ", and strips are painted",
+                              "give a stock of paints with packs in ml, or use the method pieces");
+    }
+    if (*job.method == Method::pieces && paints) {
+      throw Error::bad_option("stock", "its packs hold ml, and pieces are bought in their colours",
+                              "give a stock of pieces, or use the method strips");
     }
     if (job.colours && *job.colours > stocked) {
       throw Error::bad_option(
@@ -227,7 +233,6 @@ void propose_takeoff(Proposal& proposal) {
                 "The simplest; give more where pieces are laid in layers.");
   if (*job.method == Method::strips) {
     job.spares.reset();  // none are bought
-    proposer.open(&Job::strip, "strip", StripForm::folded, "A fold hides the raw edge and stands up from the board.");
     return;
   }
   proposer.open(&Job::spares, "spares", 0.03,
@@ -253,7 +258,6 @@ Proposal propose(const Job& given, int width, int height, const Stock* stock) {
   for (auto* tone : {&job.brightness, &job.contrast, &job.saturation}) {
     if (*tone == 0) tone->reset();
   }
-  if (job.strip_trim == Length{}) job.strip_trim.reset();
   detail::Proposer proposer(proposal);
   if (given.picture) proposer.open(&Job::title, "title", detail::stem_of(*given.picture), "The name of the picture.");
   proposer.open(&Job::method, "method", Method::pieces,

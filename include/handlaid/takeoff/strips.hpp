@@ -2,6 +2,7 @@
 // `chart | Strips{…}`
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <string>
 #include <utility>
@@ -9,6 +10,7 @@
 
 #include "handlaid/core/error.hpp"
 #include "handlaid/core/length.hpp"
+#include "handlaid/core/length_text.hpp"
 #include "handlaid/core/pipe.hpp"
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/grid/runs.hpp"
@@ -30,63 +32,114 @@ struct StripSection {
 struct Strip {
   /// From 1 at the bottom.
   int course = 0;
+  /// From the first to the last that is not a gap.
   std::vector<StripSection> sections = {};
+  /// As mounted, from its first section to its last, without trim.
+  Length length() const { return sections.empty() ? Length{} : sections.back().end - sections.front().start; }
   friend bool operator==(const Strip&, const Strip&) = default;
+};
+
+/// How the material lies in a strip.
+enum class Fold {
+  none,        ///< one layer
+  end_to_end,  ///< doubled along its length: twice as long before
+  lengthwise   ///< folded along its length: twice as wide before
 };
 
 /// All strips of a chart, from the bottom course up; a course without a single piece has none.
 struct StripTakeoff {
   std::vector<Strip> strips = {};
-  /// Length of every strip, trim included, and its width when finished and flat (before folding: twice the width where
-  /// folded).
+  Fold fold = Fold::none;
+  /// Length of the longest strip as mounted, trim included.
   Length length = {};
+  /// Added to each strip, and cut off after mounting.
+  Length trim = {};
+  /// Width as mounted.
   Length finished_width = {};
+  /// How much of it lies on the course below.
+  Length overlap = {};
+  /// How much of it, along the edge that is fastened to the board, is never cut.
+  Length fastened_edge = {};
+  /// Width of the material before folding.
   Length flat_width = {};
   /// Length of material for all strips together.
   Length total_length = {};
+
+  /// Layers of material at any place of a strip.
+  int layers() const { return fold == Fold::none ? 1 : 2; }
+  /// Length of material that the strip is made from.
+  Length flat_length(const Strip& strip) const {
+    return (strip.length() + trim).times(fold == Fold::end_to_end ? 2 : 1);
+  }
   friend bool operator==(const StripTakeoff&, const StripTakeoff&) = default;
 };
 
-/// Makes a strip of each course. Only a lattice of equal columns has strips.
+/// Makes a strip of each course, as long as what is laid of it. Only a lattice of equal columns has strips.
 struct Strips {
   using is_stage = void;
-  /// Width as mounted; zero means the distance of courses.
+  Fold fold = Fold::none;
+  /// Width as mounted; zero means the distance of courses and the overlap.
   Length finished_width = {};
-  /// Folded along its length: twice as wide before.
-  bool folded = false;
+  /// How far each strip reaches over the course below.
+  Length overlap = {};
+  /// Along the edge by which a strip hangs on the board: never cut, so that pieces do not come off.
+  Length fastened_edge = {};
   /// Added beyond the last mark, and cut off after mounting.
   Length trim = {};
+  friend constexpr bool operator==(const Strips&, const Strips&) = default;
 
-  /// Throws Error for a negative trim or width, or one over 10 m.
+  /// Throws Error for a length that is negative or over 10 m, a width that is not the distance of courses and the
+  /// overlap, and a fastened edge that leaves nothing to cut.
   template <When = When::called>
   StripTakeoff operator()(const Chart<Rectangular>& chart) const {
-    const auto check = [](const char* name, Length length) {
-      if (length < Length{} || length > 10'000 * mm) {
-        throw Error::out_of_range(name, std::to_string(length.um()) + " um", "0 to 10 m");
-      }
-    };
-    check("strip width", finished_width);
-    check("strip trim", trim);
     const Rectangular& lattice = chart.lattice;
-    StripTakeoff takeoff;
-    takeoff.length = lattice.pitch_x().times(chart.columns()) + trim;
-    takeoff.finished_width = finished_width == Length{} ? lattice.pitch_y() : finished_width;
-    takeoff.flat_width = takeoff.finished_width.times(folded ? 2 : 1);
+    StripTakeoff takeoff{.fold = fold, .trim = trim, .overlap = overlap, .fastened_edge = fastened_edge};
+    takeoff.finished_width = checked_width(lattice.pitch_y());
+    takeoff.flat_width = takeoff.finished_width.times(fold == Fold::lengthwise ? 2 : 1);
     for (int course = 1; course <= chart.courses(); ++course) {
       Strip strip{.course = course};
-      bool laid = false;
       for_each_run(chart, course, [&](const Run& run) {
-        laid = laid || run.number != 0;
+        if (run.number == 0 && strip.sections.empty()) return;
         strip.sections.push_back({.number = run.number,
                                   .first_column = run.first,
                                   .last_column = run.last,
                                   .start = lattice.pitch_x().times(run.first - 1),
                                   .end = lattice.pitch_x().times(run.last)});
       });
-      if (laid) takeoff.strips.push_back(std::move(strip));
+      if (!strip.sections.empty() && strip.sections.back().number == 0) strip.sections.pop_back();
+      if (strip.sections.empty()) continue;
+      takeoff.length = std::max(takeoff.length, strip.length() + trim);
+      takeoff.total_length += takeoff.flat_length(strip);
+      takeoff.strips.push_back(std::move(strip));
     }
-    takeoff.total_length = takeoff.length.times(static_cast<std::int64_t>(takeoff.strips.size()));
     return takeoff;
+  }
+
+ private:
+  template <When = When::called>
+  Length checked_width(Length course_pitch) const {
+    const auto text = [](Length length) { return to_text(length, LengthUnit::millimetres); };
+    const auto check = [&](const char* name, Length length) {
+      if (length < Length{} || length > 10'000 * mm) throw Error::out_of_range(name, text(length), "0 to 10 m");
+    };
+    check("strip-width", finished_width);
+    check("overlap", overlap);
+    check("fastened-edge", fastened_edge);
+    check("strip-trim", trim);
+    const Length needed = course_pitch + overlap;
+    if (finished_width != Length{} && overlap != Length{} && finished_width != needed) {
+      throw Error::bad_option("strip-width",
+                              text(finished_width) + " is not the " + text(course_pitch) + " between courses and the " +
+                                  text(overlap) + " of overlap",
+                              "make it " + text(needed) + ", or leave one of the two out");
+    }
+    const Length width = finished_width == Length{} ? needed : finished_width;
+    if (width <= fastened_edge) {
+      throw Error::bad_option("fastened-edge",
+                              text(fastened_edge) + " of a strip that is " + text(width) + " wide leave nothing to cut",
+                              "make it " + text(width.divided(2)) + " or less, or the strip wider");
+    }
+    return width;
   }
 };
 
