@@ -1,0 +1,121 @@
+// The frame under a board: rails round the edge, battens between, their cut list from stock lengths, and the screws.
+// `Frame{.corners = Corners::mitred}(board)`
+#pragma once
+
+#include <algorithm>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "handlaid/core/error.hpp"
+#include "handlaid/core/length.hpp"
+#include "handlaid/core/length_text.hpp"
+#include "handlaid/core/when_called.hpp"
+#include "handlaid/solve/cut_lengths.hpp"
+
+namespace handlaid {
+
+/// How the rails meet.
+enum class Corners {
+  butted,  ///< top and bottom rails run through, the side rails stand between them
+  mitred   ///< both are cut at 45 degrees
+};
+
+/// Timbers of one kind.
+struct FramePart {
+  std::string name = {};
+  /// Between the long points where it is mitred.
+  Length length = {};
+  std::int64_t count = 0;
+  bool mitred = false;
+  friend bool operator==(const FramePart&, const FramePart&) = default;
+};
+
+/// The frame and what it is cut from.
+struct FrameTakeoff {
+  std::vector<FramePart> parts = {};
+  Length timber_width = {};
+  Length timber_thickness = {};
+  Length stock_length = {};
+  Length kerf = {};
+  /// One need for each of `parts`.
+  CutPlan cuts = {};
+  std::int64_t timber_mm3 = 0;
+  /// Through the board into rails and battens.
+  std::int64_t screws = 0;
+  /// From the left edge of the board to the middle of each batten.
+  std::vector<Length> battens = {};
+  friend bool operator==(const FrameTakeoff&, const FrameTakeoff&) = default;
+};
+
+/// Options of a frame. A timber called 1 x 2 in North America is 19 x 38 mm when dressed and dry (DOC PS 20, American
+/// Softwood Lumber Standard).
+struct Frame {
+  /// Seen from the front.
+  Length timber_width = 38 * mm;
+  Length timber_thickness = 19 * mm;
+  Corners corners = Corners::butted;
+  /// As sold.
+  Length timber_length = 2'400 * mm;
+  /// Lost at each cut: common practice, no source.
+  Length kerf = Length::from_um(3'200);
+  /// Battens stand no further apart: common practice, no source.
+  Length batten_spacing = 400 * mm;
+  /// Screws along every timber: common practice, no source.
+  Length screw_spacing = 150 * mm;
+  friend constexpr bool operator==(const Frame&, const Frame&) = default;
+
+  /// Throws Error for lengths out of range, timber too wide for the board, and a rail longer than the timber is sold.
+  template <When = When::called>
+  FrameTakeoff operator()(const Size& board) const;
+};
+
+template <When>
+FrameTakeoff Frame::operator()(const Size& board) const {
+  const auto text = [](Length length) { return to_text(length, LengthUnit::millimetres); };
+  const auto check = [&](const char* name, Length length, Length most) {
+    if (length <= Length{} || length > most)
+      throw Error::out_of_range(name, text(length), "above 0, up to " + text(most));
+  };
+  check("timber-width", timber_width, 1'000 * mm);
+  check("timber-thickness", timber_thickness, 1'000 * mm);
+  check("timber-length", timber_length, 100'000 * mm);
+  check("batten-spacing", batten_spacing, 100'000 * mm);
+  check("screw-spacing", screw_spacing, 100'000 * mm);
+  if (kerf < Length{} || kerf > 50 * mm) throw Error::out_of_range("kerf", text(kerf), "0 to 50 mm");
+  const Length inside = board.height - timber_width.times(2);
+  if (inside <= Length{} || board.width <= timber_width.times(2)) {
+    throw Error::bad_option("timber-width",
+                            "two rails of " + text(timber_width) + " leave no room in a board of " + text(board.width) +
+                                " by " + text(board.height),
+                            "take narrower timber, or no frame");
+  }
+  const Length longest = std::max(board.width, board.height);
+  if (longest > timber_length) {
+    throw Error::bad_option("timber-length",
+                            text(timber_length) + " is less than the " + text(longest) + " of the longest rail",
+                            "take timber of " + text(longest) + " or longer, or build the panel in two parts");
+  }
+  const bool mitred = corners == Corners::mitred;
+  FrameTakeoff frame{
+      .timber_width = timber_width, .timber_thickness = timber_thickness, .stock_length = timber_length, .kerf = kerf};
+  frame.parts.push_back({"top and bottom rail", board.width, 2, mitred});
+  frame.parts.push_back({"side rail", mitred ? board.height : inside, 2, mitred});
+  const std::int64_t fields = (board.width.um() + batten_spacing.um() - 1) / batten_spacing.um();
+  for (std::int64_t i = 1; i < fields; ++i) frame.battens.push_back(board.width.times(i).divided(fields));
+  if (fields > 1) frame.parts.push_back({"batten", inside, fields - 1, false});
+
+  std::vector<LengthNeed> needs;
+  const auto tenths = [](Length length) { return (length.um() + 50) / 100; };
+  for (const FramePart& part : frame.parts) {
+    needs.push_back({part.length.um(), part.count});
+    // A mitred rail is a trapezium: its middle line is a width shorter.
+    const Length middle = part.mitred ? part.length - timber_width : part.length;
+    frame.timber_mm3 += part.count * tenths(middle) * tenths(timber_width) / 100 * tenths(timber_thickness) / 10;
+    frame.screws += part.count * ((part.length.um() + screw_spacing.um() - 1) / screw_spacing.um() + 1);
+  }
+  frame.cuts = cut_lengths(needs, timber_length.um(), kerf.um());
+  return frame;
+}
+
+}  // namespace handlaid

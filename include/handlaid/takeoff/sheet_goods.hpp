@@ -1,0 +1,140 @@
+// The panel from stock sheets: whole where it fits, else of equal parts, so that joins are symmetric and none is a
+// sliver. `SheetGoods{.sheet = {2'440 * mm, 1'220 * mm}}(panel)`
+#pragma once
+
+#include <algorithm>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "handlaid/core/error.hpp"
+#include "handlaid/core/length.hpp"
+#include "handlaid/core/length_text.hpp"
+#include "handlaid/core/pipe.hpp"
+#include "handlaid/core/when_called.hpp"
+
+namespace handlaid {
+
+/// Where one part lies on a sheet.
+struct SheetPlace {
+  Length left = {};
+  Length bottom = {};
+  /// As it lies.
+  Size size = {};
+  friend bool operator==(const SheetPlace&, const SheetPlace&) = default;
+};
+
+/// How the panel is made of sheets.
+struct SheetTakeoff {
+  Size panel = {};
+  Size sheet = {};
+  Length kerf = {};
+  /// Parts side by side and one above the other; 1 x 1 where there is no join.
+  int parts_across = 1;
+  int parts_up = 1;
+  /// Of each part, as it stands in the panel.
+  Size part = {};
+  /// On a full sheet; cut right through from edge to edge.
+  std::vector<SheetPlace> layout = {};
+  std::int64_t sheets = 0;
+  /// By area: no way takes fewer.
+  std::int64_t fewest_sheets = 0;
+
+  std::int64_t parts() const { return std::int64_t{parts_across} * parts_up; }
+  bool proven() const { return sheets == fewest_sheets; }
+  friend bool operator==(const SheetTakeoff&, const SheetTakeoff&) = default;
+};
+
+/// Options of sheet goods.
+struct SheetGoods {
+  using is_stage = void;
+  /// 2440 x 1220 mm is the usual metric size: common practice, no source. 4 x 8 ft are 1219.2 x 2438.4 mm.
+  Size sheet = {2'440 * mm, 1'220 * mm};
+  /// Lost at each saw cut: common practice, no source.
+  Length kerf = Length::from_um(3'200);
+  friend constexpr bool operator==(const SheetGoods&, const SheetGoods&) = default;
+
+  /// Fewest sheets, then fewest parts, then fewest joins across. Throws Error for a size out of range, and a panel of
+  /// over 20 parts in either direction.
+  template <When = When::called>
+  SheetTakeoff operator()(const Size& panel) const;
+};
+
+namespace detail {
+
+/// Equal parts on one sheet: rows of them as they stand, and turned ones in what is left beside or above.
+template <When = When::called>
+std::vector<SheetPlace> places_on_sheet(const Size& sheet, const Size& part, Length kerf) {
+  std::vector<SheetPlace> best;
+  for (const bool turned : {false, true}) {
+    const Size first = turned ? Size{part.height, part.width} : part;
+    const Size other = {first.height, first.width};
+    const auto fill = [&](std::vector<SheetPlace>& places, Length left, Length bottom, Size room, const Size& size) {
+      if (room.width < size.width || room.height < size.height) return Size{};
+      const std::int64_t across = (room.width + kerf).count_of(size.width + kerf);
+      const std::int64_t up = (room.height + kerf).count_of(size.height + kerf);
+      for (std::int64_t y = 0; y < up && places.size() < 10'000; ++y) {
+        for (std::int64_t x = 0; x < across; ++x) {
+          places.push_back({left + (size.width + kerf).times(x), bottom + (size.height + kerf).times(y), size});
+        }
+      }
+      return Size{(size.width + kerf).times(across), (size.height + kerf).times(up)};
+    };
+    std::vector<SheetPlace> places;
+    const Size used = fill(places, {}, {}, sheet, first);
+    std::vector<SheetPlace> beside = places;
+    fill(beside, used.width, {}, {sheet.width - used.width, sheet.height}, other);
+    std::vector<SheetPlace> above = places;
+    fill(above, {}, used.height, {sheet.width, sheet.height - used.height}, other);
+    for (auto* tried : {&places, &beside, &above}) {
+      if (tried->size() > best.size()) best = *tried;
+    }
+  }
+  return best;
+}
+
+}  // namespace detail
+
+template <When>
+SheetTakeoff SheetGoods::operator()(const Size& panel) const {
+  const auto text = [](const Size& size) { return to_text(size, LengthUnit::millimetres); };
+  const auto check = [&](const char* name, const Size& size) {
+    for (const Length side : {size.width, size.height}) {
+      if (side < 10 * mm || side > 100'000 * mm) throw Error::out_of_range(name, text(size), "10 mm to 100 m a side");
+    }
+  };
+  check("sheet", sheet);
+  check("board", panel);
+  if (kerf < Length{} || kerf > 50 * mm) {
+    throw Error::out_of_range("kerf", to_text(kerf, LengthUnit::millimetres), "0 to 50 mm");
+  }
+  const auto area = [](const Size& size) { return (size.width.um() / 100) * (size.height.um() / 100); };
+  SheetTakeoff best{.panel = panel, .sheet = sheet, .kerf = kerf};
+  for (int up = 1; up <= 20; ++up) {
+    for (int across = 1; across <= 20; ++across) {
+      const Size part = {panel.width.divided(across), panel.height.divided(up)};
+      const auto places = detail::places_on_sheet(sheet, part, kerf);
+      if (places.empty()) continue;
+      const auto on_sheet = static_cast<std::int64_t>(places.size());
+      const std::int64_t parts = std::int64_t{across} * up;
+      const std::int64_t sheets = (parts + on_sheet - 1) / on_sheet;
+      if (best.sheets > 0 && (sheets > best.sheets || (sheets == best.sheets && parts >= best.parts()))) continue;
+      best.parts_across = across;
+      best.parts_up = up;
+      best.part = part;
+      best.layout = places;
+      best.sheets = sheets;
+    }
+  }
+  if (best.sheets == 0) {
+    throw Error::bad_option("sheet", text(sheet) + " is too small for a board of " + text(panel),
+                            "take larger sheets, or build the panel in parts of their own");
+  }
+  if (best.layout.size() > static_cast<std::size_t>(best.parts())) {
+    best.layout.resize(static_cast<std::size_t>(best.parts()));
+  }
+  best.fewest_sheets = (area(panel) + area(sheet) - 1) / area(sheet);
+  return best;
+}
+
+}  // namespace handlaid

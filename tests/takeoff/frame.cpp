@@ -1,0 +1,78 @@
+#include "handlaid/takeoff/frame.hpp"
+
+#include "handlaid/takeoff/sheet_goods.hpp"
+#include "support/catch.hpp"
+
+using namespace handlaid;
+using handlaid_test::contains;
+
+TEST_CASE("a frame of dressed 1 x 2 under a board of 800 x 600 mm, butted") {  // DOC PS 20: 19 x 38 mm
+  const FrameTakeoff frame = Frame{}({800 * mm, 600 * mm});
+  CHECK(frame.parts == std::vector<FramePart>{{"top and bottom rail", 800 * mm, 2, false},
+                                              {"side rail", 524 * mm, 2, false},
+                                              {"batten", 524 * mm, 1, false}});
+  CHECK(frame.battens == std::vector<Length>{400 * mm});
+  // 2 x 800 + 3 x 524 = 3172 mm and kerfs: two lengths of 2400
+  CHECK(frame.cuts.stock_count == 2);
+  CHECK(frame.cuts.proven());
+  CHECK(frame.timber_mm3 == 3'172 * 38 * 19);
+  CHECK(frame.screws == 2 * 7 + 3 * 5);  // 800 in steps of 150 at most: 7 screws; 524: 5
+  for (const CutPattern& pattern : frame.cuts.patterns) CHECK(pattern.left_over >= 0);
+}
+
+TEST_CASE("mitred corners are measured between the long points") {
+  const FrameTakeoff frame = Frame{.corners = Corners::mitred, .batten_spacing = 1'000 * mm}({800 * mm, 600 * mm});
+  CHECK(frame.parts ==
+        std::vector<FramePart>{{"top and bottom rail", 800 * mm, 2, true}, {"side rail", 600 * mm, 2, true}});
+  // Both ways of joining hold the same timber: the ring between 800 x 600 and 724 x 524.
+  CHECK(frame.timber_mm3 == (800 * 600 - 724 * 524) * 19);
+  CHECK(frame.battens.empty());
+}
+
+TEST_CASE("timber that is too short, or too wide, is refused with both sides named") {
+  CHECK_THROWS_WITH((Frame{.timber_length = 700 * mm}({800 * mm, 600 * mm})),
+                    contains("timber-length: 700 mm is less than the 800 mm of the longest rail"));
+  CHECK_THROWS_WITH(Frame{}({800 * mm, 76 * mm}), contains("two rails of 38 mm leave no room"));
+  CHECK_THROWS_WITH((Frame{.batten_spacing = Length{}}({800 * mm, 600 * mm})), contains("batten-spacing: 0 mm"));
+}
+
+TEST_CASE("a panel that fits a sheet is cut whole, either way round") {
+  const SheetTakeoff lying = SheetGoods{}({1'500 * mm, 800 * mm});
+  CHECK(lying.sheets == 1);
+  CHECK(lying.parts() == 1);
+  const SheetTakeoff standing = SheetGoods{}({750 * mm, 1'252.5 * mm});
+  CHECK(standing.sheets == 1);
+  CHECK(standing.layout.at(0).size == Size{1'252.5 * mm, 750 * mm});
+  CHECK(standing.proven());
+}
+
+TEST_CASE("a larger panel is made of equal parts that all lie on their sheets") {
+  for (const Size panel : {Size{3'000 * mm, 2'000 * mm}, Size{5'000 * mm, 1'300 * mm}, Size{2'500 * mm, 2'500 * mm}}) {
+    const SheetTakeoff takeoff = SheetGoods{}(panel);
+    CHECK(takeoff.sheets >= takeoff.fewest_sheets);
+    CHECK(takeoff.parts() > 1);
+    CHECK(takeoff.sheets * static_cast<std::int64_t>(takeoff.layout.size()) >= takeoff.parts());
+    for (std::size_t i = 0; i < takeoff.layout.size(); ++i) {
+      const SheetPlace& a = takeoff.layout[i];
+      CHECK(a.left + a.size.width <= takeoff.sheet.width);
+      CHECK(a.bottom + a.size.height <= takeoff.sheet.height);
+      CHECK(std::max(a.size.width, a.size.height) == std::max(takeoff.part.width, takeoff.part.height));
+      for (std::size_t j = 0; j < i; ++j) {  // a kerf between any two
+        const SheetPlace& b = takeoff.layout[j];
+        const bool apart =
+            a.left >= b.left + b.size.width + takeoff.kerf || b.left >= a.left + a.size.width + takeoff.kerf ||
+            a.bottom >= b.bottom + b.size.height + takeoff.kerf || b.bottom >= a.bottom + a.size.height + takeoff.kerf;
+        CHECK(apart);
+      }
+    }
+  }
+  // 3 x 2 m are 6 m2, sheets are 2.98 m2: three by area; halves of 1.5 x 2 m do not fit, six of 1 x 1 m lie two on one.
+  CHECK(SheetGoods{}({3'000 * mm, 2'000 * mm}).fewest_sheets == 3);
+  CHECK(SheetGoods{}({3'000 * mm, 2'000 * mm}).sheets == 3);
+}
+
+TEST_CASE("sheets of no use are refused") {
+  CHECK_THROWS_WITH((SheetGoods{.sheet = {20 * mm, 20 * mm}}({3'000 * mm, 2'000 * mm})),
+                    contains("is too small for a board"));
+  CHECK_THROWS_WITH((SheetGoods{.sheet = {}}({3'000 * mm, 2'000 * mm})), contains("sheet: 0 x 0 mm"));
+}
