@@ -42,7 +42,19 @@ Job full_job() {
           .viewing_distance = 3'200 * mm,
           .pieces_per_cell = 2,
           .spares = 0.03,
-          .spares_confidence = 0.995};
+          .spares_confidence = 0.995,
+          .least_spares = 2,
+          .piece_amount = {StockUnit::millimetres, 35.5},
+          .lots = {"rust: A 17/3", "oat: B2"},
+          .pilot = {.columns = 8, .courses = 4},
+          .consumables = {.glue_g_per_m2 = 180.125},
+          .board_thickness = 12 * mm,
+          .sheets = {.sheet = {1'219.2 * mm, 2'438.4 * mm}, .kerf = 2 * mm},
+          .growth = {.driest = 0.25, .for_ten_percent = 0.002},
+          .framed = true,
+          .frame = {.timber_width = 64 * mm, .corners = Corners::mitred},
+          .weight = {.board_kg_per_m3 = 750, .person_kg = 23},
+          .hanging = {.way = HangingWay::wire, .wire_rise = 90 * mm, .rating = 2.5}};
 }
 
 }  // namespace
@@ -64,7 +76,8 @@ TEST_CASE("a job comes back from its file as it was") {
                       .stock = "stock.csv",
                       .spares = 0.0,
                       .strips = {.fold = Fold::end_to_end, .overlap = 3 * mm, .trim = 20 * mm},
-                      .rolls = {.width = 48 * mm, .joins = true, .grams_per_m2 = 82.5}};
+                      .rolls = {.width = 48 * mm, .joins = true, .grams_per_m2 = 82.5},
+                      .gang = {.spacers = {{1.62 * mm, 20}, {0.11 * mm, 12}}, .newtons_a_blade = 8.5}};
   CHECK(read(write_job(strips)) == strips);
 }
 

@@ -9,8 +9,17 @@
 #include "handlaid/colour/rgb.hpp"
 #include "handlaid/core/length.hpp"
 #include "handlaid/core/length_text.hpp"
+#include "handlaid/takeoff/amounts.hpp"
+#include "handlaid/takeoff/blade_gang.hpp"
+#include "handlaid/takeoff/board_growth.hpp"
+#include "handlaid/takeoff/consumables.hpp"
+#include "handlaid/takeoff/frame.hpp"
+#include "handlaid/takeoff/hanging.hpp"
+#include "handlaid/takeoff/pilot.hpp"
 #include "handlaid/takeoff/rolls.hpp"
+#include "handlaid/takeoff/sheet_goods.hpp"
 #include "handlaid/takeoff/strips.hpp"
+#include "handlaid/takeoff/weight.hpp"
 
 namespace handlaid {
 
@@ -144,12 +153,31 @@ struct Job {
   std::optional<int> pieces_per_cell = {};
   /// Share of pieces lost or spoilt, 0 to below 1.
   std::optional<double> spares = {};
-  /// How sure the spares are to be enough, above 0 and below 1.
+  /// How sure the spares are to be enough for all colours together, above 0 and below 1.
   std::optional<double> spares_confidence = {};
+  /// Beside each colour that is laid, at least.
+  int least_spares = 0;
+  /// What a piece takes of the stock's own unit.
+  AmountEach piece_amount = {};
+  /// Lot numbers as they stand on the packs, "name: lot".
+  std::vector<std::string> lots = {};
+  PilotPatch pilot = {};
+  Consumables consumables = {};
 
   // only with the method of strips; a fold hides the raw edge and stands up from the board
   Strips strips = {.fold = Fold::lengthwise};
   Rolls rolls = {};
+  BladeGang gang = {};
+
+  // the board, what holds it and where it hangs
+  Length board_thickness = 9 * mm;
+  SheetGoods sheets = {};
+  BoardGrowth growth = {};
+  /// Whether there is a frame under the board; it is proposed where the timber is long enough.
+  std::optional<bool> framed = {};
+  Frame frame = {};
+  Weight weight = {};
+  Hanging hanging = {};
 
   friend bool operator==(const Job&, const Job&) = default;
 };

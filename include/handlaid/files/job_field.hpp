@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "handlaid/files/job_amounts.hpp"
 #include "handlaid/files/job_values.hpp"
 
 namespace handlaid {

@@ -7,6 +7,7 @@
 
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/files/job_field.hpp"
+#include "handlaid/files/job_words_board.hpp"
 #include "handlaid/files/job_words_making.hpp"
 #include "handlaid/files/job_words_picture.hpp"
 
@@ -37,9 +38,18 @@ struct JobSection {
 /// The sections, in the order in which they are written.
 template <When when>
 inline constexpr std::array job_sections = {
-    JobSection{"picture", picture_words<when>},   JobSection{"board", board_words<when>},
-    JobSection{"colours", colour_words<when>},    JobSection{"stock", stock_words<when>},
-    JobSection{"material", material_words<when>}, JobSection{"material", strip_words<when>, false, true},
+    // one a line
+    JobSection{"picture", picture_words<when>},
+    JobSection{"board", board_words<when>},
+    JobSection{"board", panel_words<when>},
+    JobSection{"colours", colour_words<when>},
+    JobSection{"stock", stock_words<when>},
+    JobSection{"material", material_words<when>},
+    JobSection{"material", piece_words<when>, true, false},
+    JobSection{"material", strip_words<when>, false, true},
+    JobSection{"material", pilot_words<when>},
+    JobSection{"cutting", cutting_words<when>, false, true},
+    JobSection{"frame", frame_words<when>},
 };
 
 template <When when>

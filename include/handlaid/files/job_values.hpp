@@ -36,6 +36,10 @@ inline constexpr std::array<const char*, 0> choice_words = {};
 template <>
 inline constexpr std::array choice_words<Method> = {"pieces", "strips"};
 template <>
+inline constexpr std::array choice_words<Corners> = {"butted", "mitred"};
+template <>
+inline constexpr std::array choice_words<HangingWay> = {"rail", "hooks", "wire"};
+template <>
 inline constexpr std::array choice_words<LengthUnit> = {"mm", "inch"};
 template <>
 inline constexpr std::array choice_words<Fold> = {"none", "end-to-end", "lengthwise"};

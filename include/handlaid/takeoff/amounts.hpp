@@ -36,6 +36,7 @@ struct AmountEach {
   StockUnit unit = StockUnit::pieces;
   /// What one piece takes, 0.001…1,000,000 of the unit, to a thousandth of it.
   double each = 1;
+  friend constexpr bool operator==(const AmountEach&, const AmountEach&) = default;
 
   /// Throws Error for an amount out of range or NaN, or a total above 1,000,000,000 units.
   template <When = When::called>

@@ -55,6 +55,7 @@ struct Consumables {
   double tape_waste = 0.25;
   /// A blade is fresh for so long, 0.1…10,000 m.
   double metres_per_blade = 20;
+  friend constexpr bool operator==(const Consumables&, const Consumables&) = default;
 
   /// Only lines with an amount. Throws Error for a rate out of range, or NaN.
   template <When = When::called>

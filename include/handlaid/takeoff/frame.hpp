@@ -65,6 +65,12 @@ struct Frame {
   Length screw_spacing = 150 * mm;
   friend constexpr bool operator==(const Frame&, const Frame&) = default;
 
+  /// Whether the timber is long enough for the board, and leaves room in it.
+  constexpr bool fits(const Size& board) const {
+    return board.width <= timber_length && board.height <= timber_length && board.width > timber_width.times(2) &&
+           board.height > timber_width.times(2);
+  }
+
   /// Throws Error for lengths out of range, timber too wide for the board, and a rail longer than the timber is sold.
   template <When = When::called>
   FrameTakeoff operator()(const Size& board) const;

@@ -46,6 +46,7 @@ struct PilotPatch {
   /// source.
   int columns = 10;
   int courses = 5;
+  friend constexpr bool operator==(const PilotPatch&, const PilotPatch&) = default;
 
   /// Throws Error for a patch without a cell.
   template <AnyChart C>

@@ -54,6 +54,18 @@ struct SheetGoods {
   Length kerf = Length::from_um(3'200);
   friend constexpr bool operator==(const SheetGoods&, const SheetGoods&) = default;
 
+  /// Whether the panel can be made of 20 parts at most in either direction.
+  constexpr bool takes(const Size& panel) const {
+    const auto within = [](const Size& part, const Size& whole) {
+      return part.width <= whole.width && part.height <= whole.height;
+    };
+    const Size part = {panel.width.divided(20), panel.height.divided(20)};
+    const Length least = 10 * mm;
+    const Length most = 100'000 * mm;
+    return panel.width >= least && panel.height >= least && panel.width <= most && panel.height <= most &&
+           (within(part, sheet) || within({part.height, part.width}, sheet));
+  }
+
   /// Fewest sheets, then fewest parts, then fewest joins across. Throws Error for a size out of range, and a panel of
   /// over 20 parts in either direction.
   template <When = When::called>
