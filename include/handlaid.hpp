@@ -85,6 +85,7 @@
 #include "handlaid/plan/chosen_quantiser.hpp"
 #include "handlaid/plan/crop_choice.hpp"
 #include "handlaid/plan/dither_choice.hpp"
+#include "handlaid/plan/fabrication.hpp"
 #include "handlaid/plan/make.hpp"
 #include "handlaid/plan/notes.hpp"
 #include "handlaid/plan/plan.hpp"

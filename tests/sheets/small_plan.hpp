@@ -54,6 +54,8 @@ inline handlaid::Plan small_plan(const PlanOptions& options = {}) {
   plan.job.units = options.units;
   plan.job.method = options.method;
   plan.job.pieces_per_cell = 2;
+  plan.fabrication =
+      fabricate(plan.job, {plan.chart, plan.tally, plan.pieces, plan.order, plan.strips, plan.marks});
   plan.reasons = {{"colours", std::to_string(options.colours), "As many as the stock has."}};
   plan.notes = {"Colours 1 and 2 are close to each other."};
   plan.mean_difference = 4.31279;

@@ -141,12 +141,13 @@ void take_off(Plan& plan, const std::optional<Stock>& stock) {
   plan.pieces = Pieces{.per_cell = job.pieces_per_cell.value_or(1)}.from_tally(plan.tally, plan.chart.palette);
   if (job.spares.value_or(0) > 0) {
     plan.pieces =
-        std::move(plan.pieces) | Spares{.loss = *job.spares, .confidence = job.spares_confidence.value_or(0.99)};
+        std::move(plan.pieces) |
+        Spares{.loss = *job.spares, .confidence = job.spares_confidence.value_or(0.99), .at_least = job.least_spares};
   }
   if (job.method == Method::strips) {
     plan.strips = plan.chart | job.strips;
   } else if (stock && sells_pieces(*stock)) {
-    plan.order = plan.pieces | choose_packs(*stock);
+    plan.order = plan.pieces | job.piece_amount | choose_packs(*stock);
   }
   const Size extent = plan.chart.lattice.extent();
   BoardMarking marking;
@@ -154,6 +155,7 @@ void take_off(Plan& plan, const std::optional<Stock>& stock) {
     marking.board = {std::max(job.board->width, extent.width), std::max(job.board->height, extent.height)};
   }
   plan.marks = plan.chart | marking;
+  plan.fabrication = fabricate(job, {plan.chart, plan.tally, plan.pieces, plan.order, plan.strips, plan.marks});
 }
 
 }  // namespace detail

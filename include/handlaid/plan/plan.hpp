@@ -12,6 +12,7 @@
 #include "handlaid/grid/chart.hpp"
 #include "handlaid/grid/runs.hpp"
 #include "handlaid/palette/stock.hpp"
+#include "handlaid/plan/fabrication.hpp"
 #include "handlaid/plan/quality.hpp"
 #include "handlaid/takeoff/board_marks.hpp"
 #include "handlaid/takeoff/packs.hpp"
@@ -43,6 +44,7 @@ struct Plan {
   /// Only for the method of strips.
   std::optional<StripTakeoff> strips = {};
   BoardMarks marks = {};
+  Fabrication fabrication = {};
   /// Mean and 95th percentile CIEDE2000 between cells and their colours; reported, never decided on.
   double mean_difference = 0;
   double high_difference = 0;

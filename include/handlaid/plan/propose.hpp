@@ -229,6 +229,10 @@ template <When = When::called>
 void propose_takeoff(Proposal& proposal) {
   Job& job = proposal.job;
   Proposer proposer(proposal);
+  const Size board = job.board.value_or(proposal.cells.extent());
+  proposer.open(&Job::framed, "frame", job.frame.fits(board),
+                job.frame.fits(board) ? "It keeps the board flat, stiff and off the wall."
+                                      : "Timber of the usual length and width makes none for this board.");
   proposer.open(&Job::pieces_per_cell, "pieces-per-cell", 1,
                 "The simplest; give more where pieces are laid in layers.");
   if (*job.method == Method::strips) {

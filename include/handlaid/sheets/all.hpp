@@ -47,7 +47,7 @@ template <When = When::called>
 std::vector<SheetMaker> sheet_makers(const Plan& plan) {
   std::vector<SheetMaker> makers = {
       {"index.html", [](const Plan& p) { return bench_book(p, preview_bytes(p, 720)); }},
-      {"plan.job", [](const Plan& p) { return write_job(p.job); }},
+      {"plan.job", [](const Plan& p) { return write_job(p.job, {.defaults = true}); }},
       {"chart.csv", [](const Plan& p) { return write_chart(p.chart); }},
       {"palette.csv", [](const Plan& p) { return write_palette(p.pieces, p.tally); }},
       {"takeoff.csv",
