@@ -140,6 +140,7 @@
 #include "handlaid/solve/cut_patterns.hpp"
 #include "handlaid/solve/cut_search.hpp"
 #include "handlaid/solve/free_pack_mix.hpp"
+#include "handlaid/solve/graph_colouring.hpp"
 #include "handlaid/solve/pack_mix.hpp"
 #include "handlaid/solve/square_root.hpp"
 #include "handlaid/takeoff/amounts.hpp"
