@@ -77,7 +77,12 @@ TEST_CASE("a job comes back from its file as it was") {
                       .spares = 0.0,
                       .strips = {.fold = Fold::end_to_end, .overlap = 3 * mm, .trim = 20 * mm},
                       .rolls = {.width = 48 * mm, .joins = true, .grams_per_m2 = 82.5},
-                      .gang = {.spacers = {{1.62 * mm, 20}, {0.11 * mm, 12}}, .newtons_a_blade = 8.5}};
+                      .gang = {.spacers = {{1.62 * mm, 20}, {0.11 * mm, 12}}, .newtons_a_blade = 8.5},
+                      .painting = {.faces = 2, .spreading_m2_per_l = 9.25, .pot_loss = 0.2},
+                      .batches = {.strips_per_batch = 10, .order = BatchOrder::by_colours},
+                      .paint_days = {.drying_minutes = 45.5, .sittings = 3},
+                      .rates = {.seconds_per_cut = 3.5},
+                      .prices = {.roll = 7.95}};
   CHECK(read(write_job(strips)) == strips);
 }
 

@@ -69,10 +69,9 @@ TEST_CASE("an order is split without a pack more: small packs for the pilot firs
             .cost_hundredths = 700},
            {.number = 3, .name = "coal", .needed = 10, .packs = {{small, 1}}, .bought = 10, .cost_hundredths = 100}},
       .currency = "EUR"};
-  Patch patch{.cells = {0, 7, 3}};
-  const SplitOrder split = split_for_pilot(order, patch, 2'500);
+  const SplitOrder split = split_for_pilot(order, {0, 18, 8});
   REQUIRE(split.pilot.lines.size() == 2);
-  CHECK(split.pilot.lines[0].needed == 18);  // 17.5
+  CHECK(split.pilot.lines[0].needed == 18);
   CHECK(split.pilot.lines[0].packs == std::vector<PackCount>{{small, 2}});
   CHECK(split.pilot.lines[1].packs == std::vector<PackCount>{{large, 1}});
   CHECK(split.rest.lines.size() == 3);
@@ -89,10 +88,9 @@ TEST_CASE("an order is split without a pack more: small packs for the pilot firs
 TEST_CASE("a shop's least number holds for both parts of an order") {
   const Pack rolls = {10, 100, 3};
   Order order{.lines = {{.number = 1, .needed = 70, .packs = {{rolls, 7}}, .bought = 70, .cost_hundredths = 700}}};
-  const SplitOrder split = split_for_pilot(order, Patch{.cells = {0, 1}}, 1'000);
+  const SplitOrder split = split_for_pilot(order, {0, 1});
   CHECK(split.pilot.lines[0].packs == std::vector<PackCount>{{rolls, 3}});
   CHECK(split.rest.lines[0].packs == std::vector<PackCount>{{rolls, 4}});
   order.lines[0].packs = {{rolls, 5}};
-  CHECK(split_for_pilot(order, Patch{.cells = {0, 1}}, 1'000).pilot.lines[0].packs ==
-        std::vector<PackCount>{{rolls, 5}});
+  CHECK(split_for_pilot(order, {0, 1}).pilot.lines[0].packs == std::vector<PackCount>{{rolls, 5}});
 }

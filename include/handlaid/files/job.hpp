@@ -10,11 +10,15 @@
 #include "handlaid/core/length.hpp"
 #include "handlaid/core/length_text.hpp"
 #include "handlaid/takeoff/amounts.hpp"
+#include "handlaid/takeoff/batches.hpp"
 #include "handlaid/takeoff/blade_gang.hpp"
 #include "handlaid/takeoff/board_growth.hpp"
 #include "handlaid/takeoff/consumables.hpp"
 #include "handlaid/takeoff/frame.hpp"
 #include "handlaid/takeoff/hanging.hpp"
+#include "handlaid/takeoff/labour.hpp"
+#include "handlaid/takeoff/paint_days.hpp"
+#include "handlaid/takeoff/painting.hpp"
 #include "handlaid/takeoff/pilot.hpp"
 #include "handlaid/takeoff/rolls.hpp"
 #include "handlaid/takeoff/sheet_goods.hpp"
@@ -96,6 +100,14 @@ struct ColourLock {
   friend bool operator==(const ColourLock&, const ColourLock&) = default;
 };
 
+/// What is bought by the piece; 0: it is not reckoned.
+struct Prices {
+  double roll = 0;
+  double sheet = 0;
+  double timber = 0;
+  friend constexpr bool operator==(const Prices&, const Prices&) = default;
+};
+
 /// All options of a plan. Paths are UTF-8, and relative to the job file where they come from one.
 struct Job {
   std::optional<std::string> picture = {};
@@ -168,6 +180,9 @@ struct Job {
   Strips strips = {.fold = Fold::lengthwise};
   Rolls rolls = {};
   BladeGang gang = {};
+  Painting painting = {};
+  Batches batches = {};
+  PaintDays paint_days = {};
 
   // the board, what holds it and where it hangs
   Length board_thickness = 9 * mm;
@@ -178,6 +193,10 @@ struct Job {
   Frame frame = {};
   Weight weight = {};
   Hanging hanging = {};
+
+  // what it takes and costs
+  Rates rates = {};
+  Prices prices = {};
 
   friend bool operator==(const Job&, const Job&) = default;
 };

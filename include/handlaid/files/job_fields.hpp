@@ -10,6 +10,7 @@
 #include "handlaid/files/job_words_board.hpp"
 #include "handlaid/files/job_words_making.hpp"
 #include "handlaid/files/job_words_picture.hpp"
+#include "handlaid/files/job_words_work.hpp"
 
 namespace handlaid {
 
@@ -38,7 +39,6 @@ struct JobSection {
 /// The sections, in the order in which they are written.
 template <When when>
 inline constexpr std::array job_sections = {
-    // one a line
     JobSection{"picture", picture_words<when>},
     JobSection{"board", board_words<when>},
     JobSection{"board", panel_words<when>},
@@ -48,8 +48,12 @@ inline constexpr std::array job_sections = {
     JobSection{"material", piece_words<when>, true, false},
     JobSection{"material", strip_words<when>, false, true},
     JobSection{"material", pilot_words<when>},
+    JobSection{"paint", paint_words<when>, false, true},
+    JobSection{"batch", batch_words<when>, false, true},
     JobSection{"cutting", cutting_words<when>, false, true},
     JobSection{"frame", frame_words<when>},
+    JobSection{"rates", rate_words<when>},
+    JobSection{"rates", strip_price_words<when>, false, true},
 };
 
 template <When when>

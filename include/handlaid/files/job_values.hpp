@@ -36,6 +36,8 @@ inline constexpr std::array<const char*, 0> choice_words = {};
 template <>
 inline constexpr std::array choice_words<Method> = {"pieces", "strips"};
 template <>
+inline constexpr std::array choice_words<BatchOrder> = {"contiguous", "by-colours"};
+template <>
 inline constexpr std::array choice_words<Corners> = {"butted", "mitred"};
 template <>
 inline constexpr std::array choice_words<HangingWay> = {"rail", "hooks", "wire"};

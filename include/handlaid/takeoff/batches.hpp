@@ -156,7 +156,9 @@ BatchTakeoff Batches::operator()(const StripTakeoff& strips) const {
       ++batch.sections;
       batch.edges += link > 0 ? 1 : 0;
     });
-    batch.frontier = round_frontier(chains);
+    // Long strips get fewer steps, so that a wide panel takes no longer than a narrow one.
+    batch.frontier =
+        round_frontier(chains, {.steps = std::clamp<std::int64_t>(2'000'000 / (batch.sections + 1), 50, 5'000)});
     takeoff.batches.push_back(std::move(batch));
   }
   return takeoff;

@@ -61,10 +61,10 @@ struct SplitOrder {
   friend bool operator==(const SplitOrder&, const SplitOrder&) = default;
 };
 
-/// Takes for the patch the smallest packs of the order that cover it, `per_cell` for each of its cells, in the order's
-/// own unit (parts of a unit: in thousandths, `per_cell_thousandths`). What is in hand is used first.
+/// Takes for the patch the smallest packs of the order that cover what it needs of each colour, index n being colour n,
+/// in the order's own unit. What is in hand is used first.
 template <When = When::called>
-SplitOrder split_for_pilot(const Order& order, const Patch& patch, std::int64_t per_cell_thousandths);
+SplitOrder split_for_pilot(const Order& order, const std::vector<std::int64_t>& needed);
 
 namespace detail {
 
@@ -116,15 +116,14 @@ Patch PilotPatch::operator()(const C& chart) const {
 }
 
 template <When>
-SplitOrder split_for_pilot(const Order& order, const Patch& patch, std::int64_t per_cell_thousandths) {
+SplitOrder split_for_pilot(const Order& order, const std::vector<std::int64_t>& needed) {
   SplitOrder split{.pilot = {.currency = order.currency, .unit = order.unit},
                    .rest = {.currency = order.currency, .unit = order.unit}};
   for (const OrderLine& line : order.lines) {
     const auto number = static_cast<std::size_t>(line.number);
-    const std::int64_t cells = number < patch.cells.size() ? patch.cells[number] : 0;
     OrderLine first{.number = line.number, .name = line.name};
     OrderLine rest = line;
-    first.needed = std::min(line.needed, (cells * per_cell_thousandths + 999) / 1'000);
+    first.needed = std::min(line.needed, number < needed.size() ? needed[number] : 0);
     first.from_hand = std::min(first.needed, line.from_hand);
     rest.packs.clear();
     std::vector<PackCount> taken;
