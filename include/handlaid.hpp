@@ -95,6 +95,7 @@
 #include "handlaid/plan/quality.hpp"
 #include "handlaid/plan/shape.hpp"
 #include "handlaid/plan/stability.hpp"
+#include "handlaid/plan/work_of_plan.hpp"
 #include "handlaid/quality/colour_error.hpp"
 #include "handlaid/quality/eye.hpp"
 #include "handlaid/quality/lone_cells.hpp"

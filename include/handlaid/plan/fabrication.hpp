@@ -11,15 +11,21 @@
 #include "handlaid/files/job.hpp"
 #include "handlaid/grid/chart.hpp"
 #include "handlaid/grid/runs.hpp"
+#include "handlaid/plan/work_of_plan.hpp"
+#include "handlaid/takeoff/batches.hpp"
 #include "handlaid/takeoff/blade_gang.hpp"
 #include "handlaid/takeoff/board_growth.hpp"
 #include "handlaid/takeoff/board_marks.hpp"
 #include "handlaid/takeoff/consumables.hpp"
+#include "handlaid/takeoff/cost.hpp"
 #include "handlaid/takeoff/cutting.hpp"
 #include "handlaid/takeoff/flat_spares.hpp"
 #include "handlaid/takeoff/frame.hpp"
 #include "handlaid/takeoff/hanging.hpp"
+#include "handlaid/takeoff/labour.hpp"
 #include "handlaid/takeoff/packs.hpp"
+#include "handlaid/takeoff/paint_days.hpp"
+#include "handlaid/takeoff/painting.hpp"
 #include "handlaid/takeoff/pieces.hpp"
 #include "handlaid/takeoff/pilot.hpp"
 #include "handlaid/takeoff/rolls.hpp"
@@ -38,6 +44,9 @@ struct Fabrication {
   /// What flat percentages of spares would risk, for comparison.
   std::vector<FlatSpareRisk> flat_spares = {};
   std::optional<RollTakeoff> rolls = {};
+  std::optional<PaintTakeoff> paint = {};
+  std::optional<BatchTakeoff> batches = {};
+  std::optional<PaintSchedule> schedule = {};
   std::optional<CuttingTakeoff> cutting = {};
   std::optional<Gang> gang = {};
   SettingOutChecks checks = {};
@@ -48,16 +57,10 @@ struct Fabrication {
   WeightTakeoff weight = {};
   HangingTakeoff hanging = {};
   std::vector<ConsumableLine> consumables = {};
-};
-
-/// What is counted before.
-struct Counted {
-  const Chart<>& chart;
-  const Tally& tally;
-  const PieceTakeoff& pieces;
-  const std::optional<Order>& order;
-  const std::optional<StripTakeoff>& strips;
-  const BoardMarks& marks;
+  /// By the plan's own method, and by both ways in their plainest form.
+  LabourTakeoff labour = {};
+  MethodHours methods = {};
+  Cost cost = {};
 };
 
 /// Throws Error where words of the job contradict each other or the panel.
@@ -70,9 +73,57 @@ namespace detail {
 template <When = When::called>
 void fabricate_strips(const Job& job, const Counted& counted, Fabrication& made) {
   made.rolls = *counted.strips | job.rolls;
+  made.paint = *counted.strips | job.painting;
+  made.batches = *counted.strips | job.batches;
+  made.schedule = job.paint_days(*made.batches, *made.paint);
   const Length pitch = counted.chart.lattice.pitch_x();
   made.cutting = *counted.strips | Cutting{.pieces_per_cell = counted.pieces.per_cell, .pitch = pitch};
   if (!job.gang.spacers.empty()) made.gang = job.gang(pitch, counted.pieces.per_cell);
+}
+
+/// What the pilot patch needs of each colour, in the unit of the order.
+template <When = When::called>
+std::vector<std::int64_t> needed_for_pilot(const Job& job, const Counted& counted, const Fabrication& made) {
+  std::vector<std::int64_t> needed(made.pilot.cells.size());
+  if (made.paint) {
+    for (const PaintLine& line : made.paint->lines) {
+      const auto n = static_cast<std::size_t>(line.number);
+      const std::int64_t all = counted.tally.cells[n];
+      needed[n] = (line.ml * made.pilot.cells[n] + all - 1) / all;
+    }
+    return needed;
+  }
+  // Thousandths of a unit, as AmountEach takes them.
+  const std::int64_t each = (static_cast<std::int64_t>(job.piece_amount.each * 16'000.0) + 8) / 16;
+  for (std::size_t n = 1; n < needed.size(); ++n) {
+    needed[n] = (made.pilot.cells[n] * counted.pieces.per_cell * each + 999) / 1'000;
+  }
+  return needed;
+}
+
+/// The bill: what has a price.
+template <When = When::called>
+Cost cost_of_job(const Job& job, const Counted& counted, const Fabrication& made) {
+  Cost cost{.currency = counted.order ? counted.order->currency : ""};
+  const auto hundredths = [](double price) { return (static_cast<std::int64_t>(price * 1'600.0) + 8) / 16; };
+  if (counted.order) cost.lines.push_back(cost_of(*counted.order, counted.strips ? "paint" : "pieces"));
+  if (made.rolls && job.prices.roll > 0) {
+    const std::int64_t used = made.rolls->face_mm2;
+    cost.lines.push_back(
+        cost_of("rolls", made.rolls->rolls, hundredths(job.prices.roll), used, made.rolls->bought_mm2));
+  }
+  const auto area = [](const Size& size) { return (size.width.um() / 1'000) * (size.height.um() / 1'000); };
+  if (made.sheets && job.prices.sheet > 0) {
+    cost.lines.push_back(cost_of("sheets of board", made.sheets->sheets, hundredths(job.prices.sheet),
+                                 area(made.sheets->panel), area(made.sheets->sheet) * made.sheets->sheets));
+  }
+  if (made.frame && job.prices.timber > 0) {
+    std::int64_t used = 0;
+    for (const FramePart& part : made.frame->parts) used += part.count * part.length.um();
+    cost.lines.push_back(cost_of("lengths of timber", made.frame->cuts.stock_count, hundredths(job.prices.timber), used,
+                                 made.frame->stock_length.um() * made.frame->cuts.stock_count));
+  }
+  return cost;
 }
 
 template <When = When::called>
@@ -83,6 +134,14 @@ ConsumableNeeds needs_of(const Counted& counted, const Fabrication& made) {
                         .hanging_points = made.hanging.points,
                         .screws = made.frame ? made.frame->screws : 0};
   needs.laid_mm2 = counted.tally.laid() * area_mm2({lattice.pitch_x(), lattice.pitch_y()});
+  if (made.paint) needs.primer_ml = made.paint->primer_ml;
+  if (made.schedule) needs.masking_edges = made.schedule->ways.at(made.schedule->recommended).edges;
+  if (made.batches) {
+    needs.masking_edge = counted.strips->flat_width;
+    for (const Batch& batch : made.batches->batches) {
+      needs.colours_at_once = std::max<std::int64_t>(needs.colours_at_once, batch.frontier.kinds);
+    }
+  }
   if (made.cutting) {
     needs.cut = made.cutting->total;
     needs.blades_at_once = made.gang ? static_cast<std::int64_t>(made.gang->blades.size()) : 1;
@@ -97,16 +156,13 @@ Fabrication fabricate(const Job& job, const Counted& counted) {
   Fabrication made;
   const Size board = counted.marks.board;
   made.pilot = counted.chart | job.pilot;
-  if (counted.order) {
-    const std::int64_t each = counted.order->unit == StockUnit::pieces
-                                  ? 1'000
-                                  : (static_cast<std::int64_t>(job.piece_amount.each * 16'000.0) + 8) / 16;
-    made.orders = split_for_pilot(*counted.order, made.pilot, counted.pieces.per_cell * each);
-  }
   if (counted.pieces.confidence > 0) {
     for (const double share : {0.05, 0.1, 0.15}) made.flat_spares.push_back(counted.pieces | FlatSpares{share});
   }
   if (counted.strips) detail::fabricate_strips(job, counted, made);
+  if (counted.order) {
+    made.orders = split_for_pilot(*counted.order, detail::needed_for_pilot(job, counted, made));
+  }
   const LengthUnit unit = job.units.value_or(LengthUnit::millimetres);
   // Millimetres are read to a tenth, inches to a sixteenth.
   const Length step = unit == LengthUnit::millimetres ? Length::from_um(100) : Length::from_um(1'588);
@@ -124,13 +180,17 @@ Fabrication fabricate(const Job& job, const Counted& counted) {
                      .board_thickness = job.board_thickness,
                      .timber_mm3 = made.frame ? made.frame->timber_mm3 : 0,
                      .pieces = counted.strips ? 0 : counted.pieces.pieces(),
-                     .strips_g = made.rolls ? made.rolls->mass_g : 0};
+                     .strips_g = made.rolls ? made.rolls->mass_g : 0,
+                     .paint_ml = made.paint ? made.paint->ml() + made.paint->primer_ml : 0};
   for (const ConsumableLine& line : job.consumables(needs)) {
     if (line.name == "glue") parts.glue_g = line.amount;
   }
   made.weight = job.weight(parts);
   made.hanging = job.hanging(board, made.weight.total_g);
   made.consumables = job.consumables(detail::needs_of(counted, made));
+  made.labour = job.rates(work_of_job(job, counted, made.frame, made.schedule, made.gang));
+  made.methods = {job.rates(work_on_pieces(counted, made.frame)), job.rates(work_on_strips(job, counted, made.frame))};
+  made.cost = detail::cost_of_job(job, counted, made);
   return made;
 }
 

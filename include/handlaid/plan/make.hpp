@@ -146,6 +146,9 @@ void take_off(Plan& plan, const std::optional<Stock>& stock) {
   }
   if (job.method == Method::strips) {
     plan.strips = plan.chart | job.strips;
+    if (stock && sells_pieces(*stock)) {  // paint, as was proposed
+      plan.order = paint_needs(*plan.strips | job.painting, plan.chart.palette) | choose_packs(*stock);
+    }
   } else if (stock && sells_pieces(*stock)) {
     plan.order = plan.pieces | job.piece_amount | choose_packs(*stock);
   }
