@@ -117,6 +117,7 @@
 #include "handlaid/sheets/book_marks.hpp"
 #include "handlaid/sheets/book_order.hpp"
 #include "handlaid/sheets/book_overview.hpp"
+#include "handlaid/sheets/book_painting.hpp"
 #include "handlaid/sheets/book_palette.hpp"
 #include "handlaid/sheets/book_reasons.hpp"
 #include "handlaid/sheets/book_steps.hpp"
