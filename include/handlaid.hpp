@@ -147,6 +147,7 @@
 #include "handlaid/solve/cut_search.hpp"
 #include "handlaid/solve/free_pack_mix.hpp"
 #include "handlaid/solve/graph_colouring.hpp"
+#include "handlaid/solve/min_cost_flow.hpp"
 #include "handlaid/solve/pack_mix.hpp"
 #include "handlaid/solve/round_search.hpp"
 #include "handlaid/solve/square_root.hpp"
