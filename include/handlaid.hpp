@@ -151,6 +151,7 @@
 #include "handlaid/solve/pack_mix.hpp"
 #include "handlaid/solve/round_search.hpp"
 #include "handlaid/solve/square_root.hpp"
+#include "handlaid/takeoff/again.hpp"
 #include "handlaid/takeoff/amounts.hpp"
 #include "handlaid/takeoff/batches.hpp"
 #include "handlaid/takeoff/blade_gang.hpp"
