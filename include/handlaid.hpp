@@ -32,6 +32,7 @@
 #include "handlaid/files/chart_table.hpp"
 #include "handlaid/files/csv.hpp"
 #include "handlaid/files/csv_table.hpp"
+#include "handlaid/files/in_hand_table.hpp"
 #include "handlaid/files/job.hpp"
 #include "handlaid/files/job_amounts.hpp"
 #include "handlaid/files/job_field.hpp"
