@@ -91,11 +91,14 @@ TEST_CASE("counts in the book are the plan's") {
     CHECK(number_of(palette[i][5]) == line.spares);
     CHECK(number_of(palette[i][6]) == line.needed());
   }
-  const auto order = rows_of(page, "order");
-  REQUIRE(order.size() == plan.order->lines.size());
-  std::int64_t cost = 0;
-  for (const auto& row : order) cost += number_of(row.back());
+  // The order in two parts: the first table of the section is the pilot's, what it costs and the rest make the whole.
+  const auto pilot = rows_of(page, "order");
+  REQUIRE(pilot.size() == plan.fabrication.orders->pilot.lines.size());
+  std::int64_t cost = plan.fabrication.orders->rest.cost_hundredths();
+  for (const auto& row : pilot) cost += number_of(row.back());
   CHECK(cost == plan.order->cost_hundredths());
+  CHECK_THAT(page, contains("For the pilot"));
+  CHECK_THAT(page, contains("After the pilot has passed"));
   CHECK_THAT(page, contains(money_text(plan.order->cost_hundredths(), "EUR")));
   CHECK_THAT(page, contains("Colours 1 and 2 are close to each other."));
   CHECK_THAT(page, contains("As many as the stock has."));
@@ -131,13 +134,16 @@ TEST_CASE("the course list adds up: every run, every cell, ending on the marks o
 
 TEST_CASE("the other method's parts are left out") {
   const std::string pieces = bench_book(small_plan(), "");
-  CHECK(occurrences(pieces, "id=\"order\"") == 1);
-  CHECK(occurrences(pieces, "id=\"strips\"") == 0);
-  CHECK(occurrences(pieces, "strip") == 0);
+  for (const char* section : {"strips", "painting", "cutting"}) {
+    CHECK(occurrences(pieces, std::string("id=\"") + section + "\"") == 0);
+  }
+  // Only where the two methods are compared.
+  const std::size_t hours = pieces.find("id=\"hours\"");
+  CHECK(occurrences(pieces.substr(0, hours), "strip") == 0);
   const std::string strips = bench_book(small_plan({.method = Method::strips}), "");
-  CHECK(occurrences(strips, "id=\"order\"") == 0);
-  CHECK(occurrences(strips, "id=\"strips\"") == 1);
-  CHECK(occurrences(strips, "Cost") == 0);
+  for (const char* section : {"order", "board", "strips", "painting", "cutting", "hours"}) {
+    CHECK(occurrences(strips, std::string("id=\"") + section + "\"") == 1);
+  }
   CHECK(occurrences(strips, "Spares") == 0);
   CHECK(rows_of(strips, "strips").size() == 35);
 }

@@ -47,7 +47,7 @@ TEST_CASE("each step that can hurt carries its caution") {
       if (speaks_of(step, {"glue", "paint", "seal", "solvent", "varnish"}))
         CHECK(warns(step, {Hazard::glue_and_paint}));
       if (speaks_of(step, {"lift", "carry"})) CHECK(warns(step, {Hazard::lifting}));
-      if (speaks_of(step, {"wall", "drill", "screw"})) {
+      if (speaks_of(step, {"wall", "drill", "ladder"})) {
         CHECK((warns(step, {Hazard::wall}) && warns(step, {Hazard::ladder})));
       }
       met.insert(step.hazards.begin(), step.hazards.end());
@@ -67,10 +67,26 @@ TEST_CASE("cautions say the one thing that must not be missing, and who decides"
   CHECK_THAT(caution(Hazard::ladder), contains("second person"));
 }
 
+TEST_CASE("the plan begins with hold points, before the rest is ordered") {
+  for (const Method method : {Method::pieces, Method::strips}) {
+    const std::vector<WorkStep> steps = work_steps(small_plan({.method = method}));
+    std::size_t order = 0;
+    while (order < steps.size() && steps[order].title != "Order the rest in one go") ++order;
+    REQUIRE(order < steps.size());
+    CHECK(order >= 3);
+    for (std::size_t i = 0; i < steps.size(); ++i) CHECK(steps[i].hold == (i < order));
+    std::string pilot;
+    for (std::size_t i = 0; i < order; ++i) pilot += steps[i].text;
+    CHECK_THAT(pilot, contains("ASTM D3359"));  // the method to look up for rigid pieces, with ISO 2409
+    CHECK_THAT(pilot, contains("the next day"));
+    CHECK_THAT(pilot, contains("the richest part"));
+  }
+}
+
 TEST_CASE("steps belong to the method") {
   std::string pieces;
   for (const WorkStep& step : work_steps(small_plan())) pieces += step.title + " " + step.text + "\n";
-  CHECK_THAT(pieces, contains("Order in one go"));
+  CHECK_THAT(pieces, contains("Order the rest in one go"));
   CHECK_THAT(pieces, !contains("strip"));
   std::string strips;
   for (const WorkStep& step : work_steps(small_plan({.method = Method::strips})))

@@ -9,7 +9,9 @@
 #include "handlaid/core/executor.hpp"
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/core/work.hpp"
+#include "handlaid/files/batches_table.hpp"
 #include "handlaid/files/chart_table.hpp"
+#include "handlaid/files/fabrication_tables.hpp"
 #include "handlaid/files/job_file.hpp"
 #include "handlaid/files/palette_table.hpp"
 #include "handlaid/files/takeoff_tables.hpp"
@@ -42,6 +44,20 @@ std::string preview_bytes(const Plan& plan, int longer_side) {
   return write_png(Preview{.longer_side = longer_side, .pieces_per_cell = plan.pieces.per_cell}(plan.chart));
 }
 
+template <When = When::called>
+std::string batches_csv(const Plan& plan) {
+  const Fabrication& made = plan.fabrication;
+  if (!plan.strips || !made.batches || !made.schedule) return {};
+  const int sittings = made.schedule->ways.at(made.schedule->recommended).sittings;
+  return write_batches(*plan.strips, *made.batches, sittings, plan.chart.palette);
+}
+
+template <When = When::called>
+std::string cuts_csv(const Plan& plan) {
+  const Fabrication& made = plan.fabrication;
+  return made.cutting ? write_cuts(*made.cutting, made.gang ? &*made.gang : nullptr) : std::string{};
+}
+
 /// In the order of their use; what the plan has no use for is left out.
 template <When = When::called>
 std::vector<SheetMaker> sheet_makers(const Plan& plan) {
@@ -56,7 +72,11 @@ std::vector<SheetMaker> sheet_makers(const Plan& plan) {
   };
   if (plan.strips) {
     makers.push_back({"strips.csv", [](const Plan& p) { return write_strips(*p.strips, p.chart.palette); }});
+    makers.push_back({"batches.csv", batches_csv});
+    makers.push_back({"cuts.csv", cuts_csv});
   }
+  makers.push_back({"frame.csv", [](const Plan& p) { return write_frame(p.fabrication.frame, p.fabrication.sheets); }});
+  makers.push_back({"hours.csv", [](const Plan& p) { return write_hours(p.fabrication.labour, p.chart.palette); }});
   makers.push_back({"plan.json", plan_json});
   makers.push_back({"chart.svg", chart_svg});
   makers.push_back({"preview.png", [](const Plan& p) { return preview_bytes(p, 1400); }});
@@ -71,8 +91,9 @@ std::vector<SheetMaker> sheet_makers(const Plan& plan) {
 }  // namespace detail
 
 /// Every sheet of the plan: index.html (the bench book: open it first), plan.job, chart.csv, palette.csv, takeoff.csv,
-/// marks.csv, strips.csv (only where strips are painted), plan.json, chart.svg, preview.png, crop_ruler.png (only where
-/// the plan has a thumbnail). The same plan gives the same bytes for any number of threads.
+/// marks.csv, strips.csv, batches.csv and cuts.csv (only where strips are painted), frame.csv, hours.csv, plan.json,
+/// chart.svg, preview.png, crop_ruler.png (only where the plan has a thumbnail). The same plan gives the same bytes for
+/// any number of threads.
 template <When = When::called>
 std::vector<SheetFile> make_sheets(const Plan& plan, const Work& work = {}) {
   if (!work.progress("drawing the sheets", 0)) throw Error::stopped("drawing the sheets");

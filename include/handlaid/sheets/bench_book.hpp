@@ -9,18 +9,35 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/base64.hpp"
+#include "handlaid/sheets/book_board.hpp"
 #include "handlaid/sheets/book_chart.hpp"
 #include "handlaid/sheets/book_courses.hpp"
+#include "handlaid/sheets/book_cutting.hpp"
 #include "handlaid/sheets/book_frame.hpp"
+#include "handlaid/sheets/book_hours.hpp"
 #include "handlaid/sheets/book_marks.hpp"
 #include "handlaid/sheets/book_order.hpp"
 #include "handlaid/sheets/book_overview.hpp"
+#include "handlaid/sheets/book_painting.hpp"
 #include "handlaid/sheets/book_palette.hpp"
 #include "handlaid/sheets/book_quality.hpp"
 #include "handlaid/sheets/book_reasons.hpp"
 #include "handlaid/sheets/book_steps.hpp"
 
 namespace handlaid {
+
+namespace detail {
+
+/// The section on painting, of what the plan has.
+template <When = When::called>
+void add_planned_painting(Markup& page, const Plan& plan) {
+  const Fabrication& made = plan.fabrication;
+  if (!plan.strips || !made.paint || !made.batches || !made.schedule) return;
+  add_painting(page, {*plan.strips, *made.paint, *made.batches, *made.schedule, plan.order.value_or(Order{})},
+               plan.chart.palette, plan.job.units.value_or(LengthUnit::millimetres));
+}
+
+}  // namespace detail
 
 /// The page as HTML. `preview_png` is shown on the first page; empty for none.
 /// What belongs to another method than the plan's is left out.
@@ -34,11 +51,15 @@ std::string bench_book(const Plan& plan, const std::string& preview_png) {
   const std::vector<Section> sections{
       {steps_section, add_steps, true},
       {palette_section, add_palette, true},
-      {order_section, add_order, plan.order.has_value()},
-      {strips_section, add_strips, plan.strips.has_value()},
+      {order_section, add_order, true},
+      {board_section, add_board, true},
       {marks_section, add_marks, true},
+      {strips_section, add_strips, plan.strips.has_value()},
+      {painting_section, detail::add_planned_painting, plan.fabrication.schedule.has_value()},
+      {cutting_section, add_cutting, plan.fabrication.cutting.has_value()},
       {chart_section, add_chart, true},
       {courses_section, add_courses, true},
+      {hours_section, add_hours, true},
       {reasons_section, add_reasons, true},
       {quality_section, add_quality, true},
   };

@@ -1,7 +1,8 @@
-// Bench book: what to buy, what it costs, what is left over. Only where there is an order.
+// Bench book: what to buy, in two parts: for the pilot, and once it has passed. What it costs, what is left over.
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
@@ -16,21 +17,18 @@ namespace detail {
 
 /// "2 of 250, 1 of 50".
 template <When = When::called>
-std::string packs_text(const OrderLine& line) {
+std::string packs_text(const OrderLine& line, StockUnit unit) {
   std::string text;
   for (const PackCount& packs : line.packs) {
     if (!text.empty()) text += ", ";
-    text += count_text(packs.count) + " of " + count_text(packs.pack.pieces);
+    text += count_text(packs.count) + " of " + amount_text(packs.pack.pieces, unit);
   }
   return text.empty() ? "none" : text;
 }
 
-}  // namespace detail
-
+/// The colours of an order, or of a part of one.
 template <When = When::called>
-void add_order(Markup& page, const Plan& plan) {
-  if (!plan.order) return;
-  const Order& order = *plan.order;
+void add_order_table(Markup& page, const Order& order, const Palette& palette, const char* label) {
   bool in_hand = false;
   std::int64_t needed = 0;
   std::int64_t from_hand = 0;
@@ -41,8 +39,7 @@ void add_order(Markup& page, const Plan& plan) {
     from_hand += line.from_hand;
     left_over += line.left_over;
   }
-  begin_section(page, order_section);
-  begin_wide(page, "Order");
+  begin_wide(page, label);
   page.open("table", R"(class="middle")").open("thead").open("tr");
   add_heading(page, "Number");
   add_heading(page, "Name");
@@ -54,25 +51,117 @@ void add_order(Markup& page, const Plan& plan) {
   page.close().close().line().open("tbody").line();
   for (const OrderLine& line : order.lines) {
     page.open("tr").open("th", R"(scope="row")");
-    add_swatch(page, line.number, plan.chart.palette[line.number].colour);
+    add_swatch(page, line.number, palette[line.number].colour);
     page.close().open("td");
     add_name(page, line.name);
     page.close();
-    add_number(page, count_text(line.needed));
-    if (in_hand) add_number(page, count_text(line.from_hand));
-    page.element("td", detail::packs_text(line));
-    add_number(page, count_text(line.left_over));
+    add_number(page, amount_text(line.needed, order.unit));
+    if (in_hand) add_number(page, amount_text(line.from_hand, order.unit));
+    page.element("td", packs_text(line, order.unit));
+    add_number(page, amount_text(line.left_over, order.unit));
     add_number(page, money_text(line.cost_hundredths, {}));
     page.close().line();
   }
   page.close().open("tfoot").open("tr").element("th", "All", R"(scope="row" colspan="2")");
-  add_number(page, count_text(needed));
-  if (in_hand) add_number(page, count_text(from_hand));
+  add_number(page, amount_text(needed, order.unit));
+  if (in_hand) add_number(page, amount_text(from_hand, order.unit));
   page.element("td", count_text(order.pack_count(), "pack", "packs"));
-  add_number(page, count_text(left_over));
+  add_number(page, amount_text(left_over, order.unit));
   add_number(page, money_text(order.cost_hundredths(), {}));
   page.close().close().close().close().line();
-  add_paragraph(page, "One order, one lot. Lot number, when the packs come: ______________");
+}
+
+/// A line of what is bought beside the colours.
+struct OrderItem {
+  std::string what = {};
+  std::string amount = {};
+  std::string basis = {};
+};
+
+template <When = When::called>
+void add_items(Markup& page, const std::vector<OrderItem>& items, const char* label) {
+  if (items.empty()) return;
+  begin_wide(page, label);
+  page.open("table").open("thead").open("tr");
+  add_heading(page, "Bought");
+  add_heading(page, "Also");
+  add_heading(page, "How much");
+  add_heading(page, "From");
+  page.close().close().line().open("tbody").line();
+  for (const OrderItem& item : items) {
+    page.open("tr").open("td").element("span", "", R"(class="tick")").close();
+    page.element("th", item.what, R"(scope="row")").element("td", item.amount).element("td", item.basis);
+    page.close().line();
+  }
+  page.close().close().close().line();
+}
+
+/// Consumables, and with the second part what the panel itself is made of.
+template <When = When::called>
+std::vector<OrderItem> order_items(const Plan& plan, bool pilot) {
+  const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
+  const Fabrication& made = plan.fabrication;
+  std::vector<OrderItem> items;
+  if (made.rolls && pilot) {
+    items.push_back({"material of the strips", "1 roll",
+                     mark_text(made.rolls->roll_width, unit) + " " + symbol(unit) + " wide; it serves the panel too"});
+  }
+  for (const ConsumableLine& line : made.consumables) {
+    if (line.for_pilot == pilot) items.push_back({line.name, count_text(line.amount) + " " + line.unit, line.basis});
+  }
+  if (pilot) return items;
+  if (made.rolls && made.rolls->rolls > 1) {
+    items.push_back({"material of the strips", count_text(made.rolls->rolls - 1, "more roll", "more rolls"),
+                     material_text(made.rolls->roll_length, unit) + " each" +
+                         (made.rolls->proven() ? ", and no way of cutting takes fewer" : "")});
+  }
+  if (made.sheets) {
+    items.push_back({"board, " + mark_text(plan.job.board_thickness, unit) + " " + symbol(unit),
+                     count_text(made.sheets->sheets, "sheet", "sheets"),
+                     size_text(made.sheets->sheet, unit) + " each"});
+  }
+  if (made.frame) {
+    items.push_back({"timber, " + size_text({made.frame->timber_width, made.frame->timber_thickness}, unit),
+                     count_text(made.frame->cuts.stock_count, "length", "lengths"),
+                     mark_text(made.frame->stock_length, unit) + " " + symbol(unit) + " each" +
+                         (made.frame->cuts.proven() ? ", and no way of cutting takes fewer" : "")});
+  }
+  return items;
+}
+
+}  // namespace detail
+
+template <When = When::called>
+void add_order(Markup& page, const Plan& plan) {
+  const Fabrication& made = plan.fabrication;
+  const Patch& patch = made.pilot;
+  begin_section(page, order_section);
+  page.element("h3", "For the pilot").line();
+  add_paragraph(page, "A patch of " + count_text(patch.laid(), "cell", "cells") + ", courses " +
+                          std::to_string(patch.first_course) + " to " + std::to_string(patch.last_course) +
+                          ", columns " + std::to_string(patch.first_column) + " to " +
+                          std::to_string(patch.last_column) + ", with " +
+                          count_text(patch.colours(), "colour", "colours") +
+                          ": the richest part of the panel. Buy this first; what is left of it goes into the panel.");
+  if (made.orders && !made.orders->pilot.lines.empty()) {
+    detail::add_order_table(page, made.orders->pilot, plan.chart.palette, "Order for the pilot");
+  }
+  detail::add_items(page, detail::order_items(plan, true), "Consumables for the pilot");
+  page.element("h3", "After the pilot has passed").line();
+  add_paragraph(page,
+                "One order, one lot, spares with it. Pour all cans of a colour together, mix all packs of a colour, "
+                "before the first is used.");
+  if (made.orders) detail::add_order_table(page, made.orders->rest, plan.chart.palette, "Order after the pilot");
+  detail::add_items(page, detail::order_items(plan, false), "What else to order after the pilot");
+  if (plan.job.lots.empty()) {
+    add_paragraph(page,
+                  "Lot numbers, when the packs come: ______________ Type them into the job file, as lines like "
+                  "\"lot = name: number\", so that they are on these pages when something has to be bought again.");
+  } else {
+    std::string lots;
+    for (const std::string& lot : plan.job.lots) lots += (lots.empty() ? "" : "; ") + lot;
+    add_paragraph(page, "Lots: " + lots + ".");
+  }
   page.close().line();
 }
 

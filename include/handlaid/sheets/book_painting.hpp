@@ -36,15 +36,6 @@ void add_painting(Markup& page, const PaintingPages& pages, const Palette& palet
 
 namespace detail {
 
-/// Minutes of the bench: "45 min", "3 h 20 min".
-template <When = When::called>
-std::string work_time_text(std::int64_t seconds) {
-  const std::int64_t minutes = (seconds + 30) / 60;
-  if (minutes < 60) return std::to_string(minutes) + "\u00a0min";
-  return count_text(minutes / 60) + "\u00a0h" +
-         (minutes % 60 == 0 ? "" : " " + std::to_string(minutes % 60) + "\u00a0min");
-}
-
 /// Millilitres: "350 ml", "1.4 l" rounded up to a tenth of a litre.
 template <When = When::called>
 std::string paint_amount_text(std::int64_t ml) {
@@ -86,7 +77,7 @@ void add_paint_ways(Markup& page, const PaintSchedule& schedule) {
     add_number(page, count_text(way.waits));
     add_number(page, count_text(way.openings));
     add_number(page, count_text(way.edges));
-    add_number(page, work_time_text(way.work_s));
+    add_number(page, time_text(way.work_s));
     add_number(page, count_text(way.days));
     page.close().line();
   }

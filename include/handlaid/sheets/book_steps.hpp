@@ -17,6 +17,7 @@ void add_steps(Markup& page, const Plan& plan) {
   for (const WorkStep& step : work_steps(plan)) {
     page.open("li").element("span", "", R"(class="tick")").open("div");
     page.element("h3", std::to_string(++number) + ". " + step.title);
+    if (step.hold) add_paragraph(page, "Hold point: go on only when this has passed.", R"(class="hold")");
     add_paragraph(page, step.text);
     for (const Hazard hazard : step.hazards) add_caution(page, hazard);
     page.close().close().line();

@@ -9,6 +9,7 @@
 #include "handlaid/core/length_text.hpp"
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/grid/lattice.hpp"
+#include "handlaid/palette/stock.hpp"
 
 namespace handlaid {
 
@@ -91,6 +92,30 @@ std::string material_text(Length length, LengthUnit unit) {
   const std::int64_t tenth = unit == LengthUnit::millimetres ? 100'000 : 30'480;
   const std::int64_t tenths = (length.um() + tenth - 1) / tenth;
   return count_text(tenths / 10) + "." + std::to_string(tenths % 10) + (unit == LengthUnit::millimetres ? " m" : " ft");
+}
+
+/// A stretch of time as a maker says it: "3 h 20 min", "45 min", "under a minute".
+template <When = When::called>
+std::string time_text(std::int64_t seconds) {
+  if (seconds < 60) return seconds <= 0 ? "no time" : "under a minute";
+  const std::int64_t minutes = (seconds + 30) / 60;
+  if (minutes < 60) return std::to_string(minutes) + " min";
+  if (minutes >= 6'000) return count_text((minutes + 30) / 60) + " h";
+  return count_text(minutes / 60) + " h" + (minutes % 60 == 0 ? "" : " " + std::to_string(minutes % 60) + " min");
+}
+
+/// A weight: "850 g", "8.9 kg".
+template <When = When::called>
+std::string mass_text(std::int64_t grams) {
+  if (grams < 1'000) return std::to_string(grams) + " g";
+  const std::int64_t tenths = (grams + 50) / 100;
+  return count_text(tenths / 10) + (tenths % 10 == 0 ? "" : "." + std::to_string(tenths % 10)) + " kg";
+}
+
+/// An amount in the unit of a stock: "1,200" pieces are the number alone, others get their unit.
+template <When = When::called>
+std::string amount_text(std::int64_t amount, StockUnit unit) {
+  return unit == StockUnit::pieces ? count_text(amount) : count_text(amount) + " " + symbol(unit);
 }
 
 /// "792 × 1056 mm", to what a tape shows.

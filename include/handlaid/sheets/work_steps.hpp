@@ -17,6 +17,8 @@ struct WorkStep {
   std::string title = {};
   std::string text = {};
   std::vector<Hazard> hazards = {};
+  /// Nothing after it is begun before it has passed.
+  bool hold = false;
 };
 
 namespace detail {
@@ -26,7 +28,26 @@ WorkStep look_step() {
   return {"Look before you buy",
           "Open the preview at the distance the panel will hang at. Hold a sample of each colour against the place, in "
           "the light of the place: a screen or a home print is no colour sample.",
-          {}};
+          {},
+          true};
+}
+
+/// Where the pilot patch is, in words.
+template <When = When::called>
+std::string patch_words(const Plan& plan) {
+  const Patch& patch = plan.fabrication.pilot;
+  return "Columns " + std::to_string(patch.first_column) + " to " + std::to_string(patch.last_column) + " of courses " +
+         std::to_string(patch.first_course) + " to " + std::to_string(patch.last_course) + ", the richest part.";
+}
+
+template <When = When::called>
+WorkStep frame_step(const Plan& plan) {
+  return {
+      "Build the frame",
+      "Saw the timbers by the list on the board page, lay them out dry, measure both diagonals, then glue and screw "
+      "them and the board on top. " +
+          count_text(plan.fabrication.frame->screws, "screw", "screws") + ", away from the edges. Seal what was cut.",
+      {Hazard::turning_blade, Hazard::dust, Hazard::glue_and_paint}};
 }
 
 template <When = When::called>
@@ -76,10 +97,32 @@ std::vector<WorkStep> work_steps(const Plan& plan) {
   if (plan.strips) {
     const StripTakeoff& strips = *plan.strips;
     const bool folded = strips.flat_width != strips.finished_width;
-    steps.push_back({"Try one strip to the end",
-                     "Paint it, let it dry by the sheet" + std::string(folded ? ", fold it sharply" : "") +
-                         ", mount it, cut it with the blade you will use, pull tape off it. Look again the next day.",
-                     {Hazard::glue_and_paint, Hazard::hand_blade}});
+    steps.push_back(
+        {"Try one strip to the end",
+         "Buy for the pilot only. Coat a piece, let it dry by the sheet" +
+             std::string(folded ? ", fold it sharply" : ", bend it") +
+             ", pull tape off it, rub it with a dry and a damp cloth, mount it, cut it with the blade you "
+             "will use. Look again the next day. On rigid material do the cross-cut tape test instead of the "
+             "fold: ASTM D3359 and ISO 2409 say how. If paint comes off, change primer or material and begin "
+             "again.",
+         {Hazard::glue_and_paint, Hazard::hand_blade},
+         true});
+    steps.push_back({"Hold dried paint against the picture",
+                     "Paint a chip of each colour, two coats, and let it dry: wet paint is another colour. Hold it "
+                     "against the picture in the light of the place.",
+                     {Hazard::glue_and_paint},
+                     true});
+    steps.push_back({"Make the pilot patch and time it",
+                     detail::patch_words(plan) +
+                         " Paint, mount and cut it as you will the rest, with a clock. Type your "
+                         "seconds into the job file, plan again, and look whether you still want the hours it says.",
+                     {Hazard::glue_and_paint, Hazard::hand_blade},
+                     true});
+    steps.push_back(
+        {"Order the rest in one go",
+         "All of one lot, with what stays in the pots. Write the lot numbers on the order page and into the "
+         "job file.",
+         {}});
     steps.push_back(
         {"Cut the strips",
          count_text(static_cast<std::int64_t>(strips.strips.size()), "strip", "strips") + ", each " +
@@ -93,27 +136,38 @@ std::vector<WorkStep> work_steps(const Plan& plan) {
         {"Mark the strips",
          "Hook the tape on the datum end of the strip and set all its marks in one go, from the strip list.",
          {}});
-    steps.push_back({"Paint run by run",
-                     "Pour all cans of one colour together first. Paint one colour on all strips of a batch, let it "
-                     "dry by the sheet, then the next; light colours before dark.",
+    steps.push_back({"Paint batch by batch",
+                     "Pour all cans of one colour together first, prime, then work down the painting pages, sitting by "
+                     "sitting: what touches is never wet together. Let each sitting dry by the sheet.",
                      {Hazard::glue_and_paint}});
   } else {
+    steps.push_back(
+        {"Try ten pieces on an offcut",
+         "Buy for the pilot only. Lay ten pieces with the board, the glue and the pieces you will use. Look "
+         "again the next day: pull one off, bend the offcut, rub it, hold it in the light and at the window. "
+         "Pieces that are painted and rigid get the cross-cut tape test first: ASTM D3359 and ISO 2409 say "
+         "how.",
+         {Hazard::glue_and_paint, Hazard::hand_blade},
+         true});
+    steps.push_back({"Lay the pilot patch and time it",
+                     detail::patch_words(plan) +
+                         " Lay it on an offcut with a clock. Type your seconds into the job file, "
+                         "plan again, and look whether you still want the hours it says.",
+                     {Hazard::glue_and_paint},
+                     true});
     const std::string amount = plan.order ? count_text(plan.order->pack_count(), "pack", "packs")
                                           : count_text(plan.pieces.needed(), "piece", "pieces");
-    steps.push_back({"Order in one go",
-                     amount + ", all of one lot" + (plan.pieces.spares() > 0 ? ", spares included" : "") +
+    steps.push_back({"Order the rest in one go",
+                     amount + " in all, of one lot" + (plan.pieces.spares() > 0 ? ", spares included" : "") +
                          ". Write the lot number on the " + (plan.order ? "order" : "palette") +
                          " page. When they come, count one pack of each colour.",
                      {}});
-    steps.push_back({"Try ten pieces on an offcut",
-                     "The board, the glue and the pieces you will use. Look again the next day: pull one off, bend the "
-                     "offcut, hold it in the light.",
-                     {Hazard::glue_and_paint}});
     steps.push_back({"Sort the pieces",
                      "One box a colour, its number on the box. Mix the packs of a colour before you fill the box.",
                      {}});
   }
   steps.push_back(detail::board_step(plan, unit));
+  if (plan.fabrication.frame) steps.push_back(detail::frame_step(plan));
   steps.push_back(detail::setting_out_step());
   if (plan.strips) {
     steps.push_back({"Mount course by course from the bottom",

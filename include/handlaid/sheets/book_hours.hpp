@@ -1,0 +1,149 @@
+// Bench book: hours and cost, and what the other way of making the panel would take.
+#pragma once
+
+#include <algorithm>
+#include <cstddef>
+#include <cstdint>
+#include <string>
+
+#include "handlaid/core/when_called.hpp"
+#include "handlaid/plan/plan.hpp"
+#include "handlaid/sheets/book_frame.hpp"
+#include "handlaid/sheets/figures.hpp"
+
+namespace handlaid {
+
+inline constexpr BookSection hours_section{"hours", "Hours and cost"};
+
+namespace detail {
+
+template <When = When::called>
+void add_labour(Markup& page, const LabourTakeoff& labour) {
+  begin_wide(page, "Hours of each step");
+  page.open("table").open("thead").open("tr");
+  add_heading(page, "Step");
+  add_heading(page, "Count", true);
+  add_heading(page, "Seconds each", true);
+  add_heading(page, "Time", true);
+  page.close().close().line().open("tbody").line();
+  for (const LabourLine& line : labour.lines) {
+    page.open("tr").element("th", line.step, R"(scope="row")");
+    add_number(page, line.count > 0 ? count_text(line.count) : "");
+    add_number(page, line.count > 0 ? reported_text(static_cast<double>(line.each_ms) / 1'000, 1) : "");
+    add_number(page, time_text(line.seconds));
+    page.close().line();
+  }
+  page.close().open("tfoot").open("tr").element("th", "All", R"(scope="row" colspan="3")");
+  add_number(page, time_text(labour.seconds()));
+  page.close().close().close().close().line();
+}
+
+/// Two little pictures: pieces laid one by one, and a strip that is painted, mounted and cut.
+template <When = When::called>
+void add_method_drawing(Markup& page, bool strips) {
+  const std::string ink = to_hex(look::ink);
+  page.open("svg", std::string("viewBox=\"0 0 96 40\" role=\"img\" aria-label=\"") +
+                       (strips ? "A painted strip, mounted whole and cut afterwards" : "Pieces laid one by one") +
+                       "\"");
+  const char* tones[] = {"#8a8478", "#b7b0a1", "#5d574d", "#d6d0c4", "#8a8478", "#b7b0a1", "#5d574d", "#b7b0a1"};
+  for (int row = 0; row < 2; ++row) {
+    for (int i = 0; i < 8; ++i) {
+      const int x = 2 + i * 11 + (strips ? i : i * 3 / 4 - 1);
+      page.leaf("rect", "x=\"" + std::to_string(std::max(x, 1)) + "\" y=\"" + std::to_string(22 + row * 9 - row * 18) +
+                            "\" width=\"" + std::to_string(strips ? 12 : 10) + "\" height=\"8\" fill=\"" +
+                            tones[(i + row * 3) % 8] + "\"" +
+                            (strips ? "" : " stroke=\"" + ink + "\" stroke-width=\".4\""));
+    }
+  }
+  if (strips) {  // the blade that comes down on the lower strip, the cuts that stand already
+    std::string cuts;
+    for (int i = 1; i < 5; ++i) cuts += "M" + std::to_string(2 + i * 12) + " 22v8";
+    page.leaf("path", "fill=\"none\" stroke=\"" + ink + "\" stroke-width=\".6\" d=\"" + cuts + "\"");
+    page.leaf("path", "fill=\"" + ink + "\" d=\"M61 20l1-6h1l-1 16z\"");
+  }
+  page.close().line();
+}
+
+template <When = When::called>
+void add_methods(Markup& page, const Plan& plan) {
+  const MethodHours& methods = plan.fabrication.methods;
+  const std::int64_t pieces = methods.piece_by_piece.seconds();
+  const std::int64_t strips = methods.painted_strips.seconds();
+  page.element("h3", "Two ways to make it").line();
+  page.open("div", R"(class="views")").line();
+  const auto column = [&](bool drawing, const std::string& title, std::int64_t seconds, const std::string& words) {
+    page.open("figure");
+    add_method_drawing(page, drawing);
+    page.open("figcaption")
+        .element("strong", title + ": " + time_text(seconds))
+        .text(" " + words)
+        .close()
+        .close()
+        .line();
+  };
+  column(false, "Piece by piece", pieces,
+         "Each piece is bought in its colour and laid by hand. Colours are even, any piece can be changed later; there "
+         "is no paint to wear off, and no wait.");
+  column(true, "Painted strips, cut afterwards", strips,
+         "A course is one strip: painted run by run, mounted, then cut. Any colour can be mixed. Edges of paint show, "
+         "folds may crack, a slip costs a strip, and days of drying lie between.");
+  page.close().line();
+  const std::int64_t saved = pieces > strips ? pieces - strips : strips - pieces;
+  add_paragraph(page,
+                (pieces > strips ? std::string("Strips would save ") : std::string("Piece by piece saves ")) +
+                    time_text(saved) +
+                    " at the bench by these rates, in their plainest form: one colour at a time, knife and guide. "
+                    "This plan is made " +
+                    (plan.strips ? "from painted strips." : "piece by piece."));
+}
+
+template <When = When::called>
+void add_cost(Markup& page, const Cost& cost) {
+  if (cost.lines.empty()) return;
+  page.element("h3", "Cost").line();
+  begin_wide(page, "Cost");
+  page.open("table").open("thead").open("tr");
+  add_heading(page, "What");
+  add_heading(page, "How many", true);
+  add_heading(page, cost.currency.empty() ? "Cost" : "Cost, " + cost.currency, true);
+  add_heading(page, "Of it left over", true);
+  page.close().close().line().open("tbody").line();
+  for (const CostLine& line : cost.lines) {
+    page.open("tr").element("th", line.what, R"(scope="row")");
+    add_number(page, count_text(line.count));
+    add_number(page, money_text(line.cost_hundredths, {}));
+    add_number(page, money_text(line.left_over_hundredths, {}));
+    page.close().line();
+  }
+  page.close().open("tfoot").open("tr").element("th", "All that has a price", R"(scope="row" colspan="2")");
+  add_number(page, money_text(cost.total_hundredths(), {}));
+  add_number(page, money_text(cost.left_over_hundredths(), {}));
+  page.close().close().close().close().line();
+}
+
+}  // namespace detail
+
+template <When = When::called>
+void add_hours(Markup& page, const Plan& plan) {
+  const LabourTakeoff& labour = plan.fabrication.labour;
+  begin_section(page, hours_section);
+  add_paragraph(
+      page,
+      "Rates are common practice, no source: time your pilot and type your own seconds into the job file. With "
+      "two hours an evening this is " +
+          count_text((labour.seconds() + 7'199) / 7'200, "evening", "evenings") +
+          ". Rest your eyes and hands every half hour.");
+  detail::add_labour(page, labour);
+  const std::int64_t courses = plan.chart.courses();
+  const std::int64_t laying = labour.seconds();
+  if (laying > 0) {
+    const std::int64_t a_day = std::max<std::int64_t>(courses * 7'200 / laying, 1);
+    add_paragraph(page, "Target: about " + count_text(a_day, "course", "courses") +
+                            " an evening, everything included. Write down the minutes of each course beside its tick.");
+  }
+  detail::add_methods(page, plan);
+  detail::add_cost(page, plan.fabrication.cost);
+  page.close().line();
+}
+
+}  // namespace handlaid
