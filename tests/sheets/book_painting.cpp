@@ -87,6 +87,6 @@ TEST_CASE("the pages on painting refuse parts that do not belong together") {
 TEST_CASE("amounts and times as a maker reads them") {
   CHECK(detail::paint_amount_text(350) == "350 ml");
   CHECK(detail::paint_amount_text(1'301) == "1.4 l");
-  CHECK(detail::work_time_text(45 * 60) == "45\u00a0min");
-  CHECK(detail::work_time_text(12'000) == "3\u00a0h 20\u00a0min");
+  CHECK(time_text(45 * 60) == "45\u00a0min");
+  CHECK(time_text(12'000) == "3\u00a0h 20\u00a0min");
 }

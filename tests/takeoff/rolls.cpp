@@ -52,7 +52,7 @@ TEST_CASE("shaped work: strips of several lengths from rolls, each strip once an
   CHECK(takeoff.proven());
 }
 
-TEST_CASE("joins use up every roll; without them a strip must fit") {
+TEST_CASE("joins use up every roll, and without them a strip must fit") {
   const StripTakeoff strips = large();
   CHECK((strips | Rolls{.length = 700 * mm, .joins = true}).rolls == 179);  // 125.25 m
   CHECK_THROWS_WITH((strips | Rolls{.length = 700 * mm}),

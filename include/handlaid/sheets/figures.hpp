@@ -99,9 +99,10 @@ template <When = When::called>
 std::string time_text(std::int64_t seconds) {
   if (seconds < 60) return seconds <= 0 ? "no time" : "under a minute";
   const std::int64_t minutes = (seconds + 30) / 60;
-  if (minutes < 60) return std::to_string(minutes) + " min";
-  if (minutes >= 6'000) return count_text((minutes + 30) / 60) + " h";
-  return count_text(minutes / 60) + " h" + (minutes % 60 == 0 ? "" : " " + std::to_string(minutes % 60) + " min");
+  if (minutes < 60) return std::to_string(minutes) + "\u00a0min";
+  if (minutes >= 6'000) return count_text((minutes + 30) / 60) + "\u00a0h";
+  return count_text(minutes / 60) + "\u00a0h" +
+         (minutes % 60 == 0 ? "" : " " + std::to_string(minutes % 60) + "\u00a0min");
 }
 
 /// A weight: "850 g", "8.9 kg".

@@ -12,6 +12,7 @@
 #include "handlaid/files/palette_table.hpp"
 #include "handlaid/plan/dither_choice.hpp"
 #include "handlaid/plan/plan.hpp"
+#include "handlaid/sheets/fabrication_json.hpp"
 #include "handlaid/sheets/json.hpp"
 
 namespace handlaid {
@@ -187,6 +188,7 @@ std::string plan_json(const Plan& plan) {
   detail::add_marks(json, "up_um", plan.marks.up);
   json.close();
   if (plan.strips) detail::add_strips(json, *plan.strips);
+  add_fabrication(json, plan.fabrication);
   // rows from the top, as in chart.csv; 0 is an empty cell
   json.open_array("chart");
   for (int row = 0; row < plan.chart.courses(); ++row) {
