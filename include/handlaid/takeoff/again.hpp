@@ -1,13 +1,12 @@
 // Planning again in the middle: some courses are laid, the maker has counted what is left in hand, and some colours
-// will not last. For each of those, buy more or lay a near colour in its place where it is seen least; laid courses
-// stay.
+// will not last. For each of those, buy more or lay a near colour in its place where it is seen least, or some of both;
+// laid courses stay.
 #pragma once
 
 #include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <string>
-#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -17,7 +16,7 @@
 #include "handlaid/grid/chart.hpp"
 #include "handlaid/palette/nearest.hpp"
 #include "handlaid/palette/stock.hpp"
-#include "handlaid/solve/min_cost_flow.hpp"
+#include "handlaid/solve/scarce_goods.hpp"
 #include "handlaid/takeoff/packs.hpp"
 #include "handlaid/takeoff/progress.hpp"
 
@@ -38,20 +37,27 @@ struct Again {
   Order order = {};
   /// By course from the bottom, then by column.
   std::vector<CellChange> changes = {};
-  /// What the changes count for in hundredths of the currency, by `cell_hundredths`; no money is paid.
-  std::int64_t change_hundredths = 0;
+  /// What the changes count for in thousandths of a hundredth of the currency, by `cell_hundredths`; no money is paid.
+  std::int64_t change_thousandths = 0;
+  /// Money and changes of no other way are below this; their sum itself where it is proven to be the least.
+  std::int64_t bound_thousandths = 0;
+
+  std::int64_t total_thousandths() const { return order.cost_hundredths() * 1'000 + change_thousandths; }
+  bool proven() const { return bound_thousandths == total_thousandths(); }
   friend bool operator==(const Again&, const Again&) = default;
 };
 
-/// Finds the cheapest change in which each short colour is either bought or replaced, whole: which is decided by
-/// turning one colour over at a time while the sum of money and changes falls; which colours replace it, by a flow of
-/// least cost. A mixture of both for one colour is not looked for, so a cheaper change may exist.
+/// Finds the change for which money and changes together are least, exactly (solve/scarce_goods): what is in hand is
+/// used first; any mixture of packs and near colours is looked for, for each colour; what is left over of packs may
+/// stand in for other colours, and a colour that stands in may itself be replaced elsewhere.
 struct PlanAgain {
   /// Pieces a cell, 1 to 1000.
   int per_cell = 1;
   /// What one cell counts for, in hundredths of the currency, when it gets a colour at an Oklab distance of 0.1; at
   /// another distance by its square. 0 to 1 million. Common practice, no source.
   std::int64_t cell_hundredths = 100;
+  /// How long to look for a proof, 1 to 1,000,000; see `ScarceGoods::most_flows`.
+  int most_flows = 2'000;
 
   /// `in_hand` holds the pieces of each colour counted now, in the order of the palette. Throws Error where the counts
   /// are not those of the palette, and naming the colour that can neither be bought nor replaced.
@@ -82,99 +88,42 @@ namespace detail {
 /// The squared steps of an Oklab distance of 0.1: (16384 / 10)^2.
 inline constexpr std::int64_t squared_tenth = 2'684'355;
 
-/// What falls short and what is over, in cells, by colour from 0 on.
-struct Shortage {
-  std::vector<std::int64_t> short_pieces = {};
-  std::vector<std::int64_t> short_cells = {};
-  std::vector<std::int64_t> spare_cells = {};
-};
-
-/// One way: what is bought, and how many cells go from a colour to another.
-struct WayOn {
-  std::vector<OrderLine> lines = {};
-  std::vector<std::tuple<std::size_t, std::size_t, std::int64_t>> moved = {};
-  std::int64_t money = 0;
-  std::int64_t changes = 0;
-};
-
-/// The way where the colours marked `bought` are bought; nothing where that cannot be done.
+/// The colours as goods: what is in hand, the cells that are not laid, and what the shop sells.
 template <When = When::called>
-std::optional<WayOn> way_on(const Shortage& shortage, const std::vector<bool>& bought, const Palette& palette,
-                            const Stock& stock, const NearestColour<Oklab>& nearest, std::int64_t cell_hundredths) {
-  const std::size_t colours = bought.size();
-  const int source = static_cast<int>(2 * colours);
-  WayOn way;
-  std::vector<FlowArc> arcs;
-  std::int64_t wanted = 0;
-  for (std::size_t c = 0; c < colours; ++c) {
-    arcs.push_back({static_cast<int>(colours + c), source + 1, shortage.spare_cells[c], 0});
-    if (shortage.short_cells[c] == 0) continue;
-    if (bought[c]) {
-      const StockColour* item = stock.find(palette.entries[c].name);
-      if (palette.entries[c].name.empty() || item == nullptr || item->packs.empty()) return {};
-      OrderLine line{.number = static_cast<int>(c) + 1, .name = item->name, .needed = shortage.short_pieces[c]};
-      buy(line, *item, stock.unit);
-      way.money += line.cost_hundredths;
-      way.lines.push_back(std::move(line));
-      continue;
-    }
-    wanted += shortage.short_cells[c];
-    arcs.push_back({source, static_cast<int>(c), shortage.short_cells[c], 0});
-  }
-  const std::size_t first = arcs.size();
-  for (std::size_t c = 0; c < colours; ++c) {
-    for (std::size_t d = 0; d < colours && !bought[c] && shortage.short_cells[c] > 0; ++d) {
-      if (shortage.spare_cells[d] == 0) continue;
+ScarceGoods goods_of(const Remaining& rest, const std::vector<std::int64_t>& in_hand, const Palette& palette,
+                     const Stock& stock, const PlanAgain& options) {
+  ScarceGoods problem{.per_place = options.per_cell, .most_flows = options.most_flows};
+  const NearestColour<Oklab> nearest(palette);
+  for (std::size_t c = 0; c < in_hand.size(); ++c) {
+    const PaletteEntry& entry = palette.entries[c];
+    ScarceGood good{.in_hand = in_hand[c],
+                    .places = rest.lines[c].left / options.per_cell,
+                    .stands_in = entry.lock != Lock::exact_only};
+    const StockColour* item = entry.name.empty() ? nullptr : stock.find(entry.name);
+    if (item != nullptr) good.packs = pack_sizes(*item);
+    problem.goods.push_back(std::move(good));
+    for (std::size_t d = 0; d < in_hand.size(); ++d) {
       const std::int64_t apart = squared_distance(nearest.points()[c], nearest.points()[d]);
-      arcs.push_back({static_cast<int>(c), static_cast<int>(colours + d), shortage.short_cells[c], apart});
+      problem.change_thousandths.push_back((apart / squared_tenth * options.cell_hundredths +
+                                            apart % squared_tenth * options.cell_hundredths / squared_tenth) *
+                                               1'000 +
+                                           apart % squared_tenth * options.cell_hundredths % squared_tenth * 1'000 /
+                                               squared_tenth);
     }
   }
-  if (wanted == 0) return way;
-  const Flow flow = min_cost_flow(source + 2, arcs, source, source + 1, wanted);
-  if (flow.amount < wanted) return {};
-  for (std::size_t i = first; i < arcs.size(); ++i) {
-    if (flow.carried[i] == 0) continue;
-    way.moved.emplace_back(arcs[i].from, static_cast<std::size_t>(arcs[i].to) - colours, flow.carried[i]);
-  }
-  way.changes =
-      flow.cost / squared_tenth * cell_hundredths + flow.cost % squared_tenth * cell_hundredths / squared_tenth;
-  return way;
+  return problem;
 }
 
-/// Turns one colour over at a time, in the order of the numbers, while that is cheaper.
+/// Says which colours cannot be had.
 template <When = When::called>
-WayOn cheapest_way_on(const Shortage& shortage, const Palette& palette, const Stock& stock,
-                      std::int64_t cell_hundredths) {
-  const NearestColour<Oklab> nearest(palette);
-  const auto sum = [](const std::optional<WayOn>& way) { return way->money + way->changes; };
-  std::vector<bool> bought(shortage.short_cells.size(), false);
-  // To begin with, all that can be bought is.
-  for (std::size_t c = 0; c < bought.size(); ++c) {
-    const StockColour* item = stock.find(palette.entries[c].name);
-    bought[c] = shortage.short_cells[c] > 0 && item != nullptr && !item->packs.empty();
-  }
-  std::optional<WayOn> best = way_on(shortage, bought, palette, stock, nearest, cell_hundredths);
-  for (bool better = best.has_value(); better;) {
-    better = false;
-    for (std::size_t c = 0; c < bought.size(); ++c) {
-      if (shortage.short_cells[c] == 0) continue;
-      bought[c] = !bought[c];
-      std::optional<WayOn> other = way_on(shortage, bought, palette, stock, nearest, cell_hundredths);
-      if (other && sum(other) < sum(best)) {
-        best = std::move(other);
-        better = true;
-      } else {
-        bought[c] = !bought[c];
-      }
-    }
-  }
-  if (best) return *std::move(best);
-  // What cannot be bought asks for more than all other colours have over.
+[[noreturn]] void refuse_short(const ScarceGoods& problem) {
   std::string culprits;
-  for (std::size_t c = 0; c < bought.size(); ++c) {
-    if (shortage.short_cells[c] == 0 || bought[c]) continue;
-    culprits += (culprits.empty() ? "" : ", ") + std::to_string(c + 1) + " (" +
-                std::to_string(shortage.short_pieces[c]) + " pieces short)";
+  for (std::size_t c = 0; c < problem.goods.size(); ++c) {
+    const ScarceGood& good = problem.goods[c];
+    const std::int64_t lacks = good.places * problem.per_place - good.in_hand;
+    if (lacks <= 0 || !good.packs.empty()) continue;
+    culprits += (culprits.empty() ? "" : ", ") + std::to_string(c + 1) + " (" + std::to_string(lacks) +
+                (lacks == 1 ? " piece" : " pieces") + " short)";
   }
   throw Error::bad_input("colour " + culprits, "no pack is on sale, and too little is left of other colours",
                          "add a pack to the stock, or count again what is in hand");
@@ -217,30 +166,32 @@ Again PlanAgain::operator()(const C& chart, const Progress& progress, const std:
   if (stock.unit != StockUnit::pieces) {
     throw Error::bad_input("stock", std::string("it is measured in ") + symbol(stock.unit), "give a stock of pieces");
   }
-  detail::Shortage shortage;
   for (std::size_t c = 0; c < in_hand.size(); ++c) {
     if (in_hand[c] < 0 || in_hand[c] > 1'000'000'000) {
       throw Error::bad_input("left in hand, colour " + std::to_string(c + 1),
                              std::to_string(in_hand[c]) + " pieces are out of range", "give 0 to 1000000000 pieces");
     }
-    const std::int64_t over = in_hand[c] - rest.lines[c].left;
-    const bool may_replace = chart.palette.entries[c].lock != Lock::exact_only;
-    shortage.short_pieces.push_back(std::max<std::int64_t>(-over, 0));
-    shortage.short_cells.push_back((shortage.short_pieces.back() + per_cell - 1) / per_cell);
-    shortage.spare_cells.push_back(may_replace ? std::max<std::int64_t>(over, 0) / per_cell : 0);
   }
+  const ScarceGoods problem = detail::goods_of(rest, in_hand, chart.palette, stock, *this);
+  const std::optional<GoodsPlan> way = cheapest_goods(problem);
+  if (!way) detail::refuse_short(problem);
   Again again{.order = {.currency = stock.currency, .unit = stock.unit}};
-  if (std::all_of(shortage.short_cells.begin(), shortage.short_cells.end(), [](auto cells) { return cells == 0; })) {
-    return again;
+  for (std::size_t c = 0; c < in_hand.size(); ++c) {
+    if (way->to_buy[c] == 0) continue;
+    const StockColour& item = *stock.find(chart.palette.entries[c].name);
+    OrderLine line{.number = static_cast<int>(c) + 1, .name = item.name, .needed = way->to_buy[c]};
+    detail::buy(line, item, stock.unit);
+    again.order.lines.push_back(std::move(line));
   }
-  detail::WayOn way = detail::cheapest_way_on(shortage, chart.palette, stock, cell_hundredths);
-  again.order.lines = std::move(way.lines);
-  again.change_hundredths = way.changes;
+  for (const GoodsChange& change : way->changes) {
+    again.change_thousandths += change.places * problem.change_thousandths[change.from * in_hand.size() + change.to];
+  }
+  again.bound_thousandths = way->bound_thousandths;
   const std::vector<bool> laid = laid_courses(progress, chart.courses());
   std::vector<CellChange> cells;
   std::size_t used = 0;
   int listed = 0;
-  for (const auto& [from, to, count] : way.moved) {  // in the order of `from`
+  for (const auto& [from, to, count] : way->changes) {  // in the order of `from`
     const int number = static_cast<int>(from) + 1;
     if (listed != number) {
       cells = detail::cells_to_change(chart, laid, number);

@@ -85,6 +85,15 @@ inline ChoosePacks choose_packs(Stock stock) { return {.stock = std::move(stock)
 
 namespace detail {
 
+template <When = When::called>
+std::vector<PackSize> pack_sizes(const StockColour& item) {
+  std::vector<PackSize> sizes;
+  for (const Pack& pack : item.packs) {
+    sizes.push_back({.pieces = pack.pieces, .price = pack.price_hundredths, .at_least = pack.at_least});
+  }
+  return sizes;
+}
+
 /// Fills in what is bought.
 template <When = When::called>
 void buy(OrderLine& line, const StockColour& item, StockUnit unit) {
@@ -96,11 +105,7 @@ void buy(OrderLine& line, const StockColour& item, StockUnit unit) {
                                std::to_string(item.in_hand) + " are in hand and no pack is on sale",
                            "add a pack size with its price, or use another colour");
   }
-  std::vector<PackSize> sizes;
-  for (const Pack& pack : item.packs) {
-    sizes.push_back({.pieces = pack.pieces, .price = pack.price_hundredths, .at_least = pack.at_least});
-  }
-  const std::vector<std::int64_t> counts = cheapest_mix(to_buy, sizes);
+  const std::vector<std::int64_t> counts = cheapest_mix(to_buy, pack_sizes(item));
   for (std::size_t i = 0; i < counts.size(); ++i) {
     if (counts[i] == 0) continue;
     line.packs.push_back({.pack = item.packs[i], .count = counts[i]});
