@@ -3,8 +3,10 @@
 
 #include "handlaid/core/random.hpp"
 #include "handlaid/files/chart_table.hpp"
+#include "handlaid/plan/fabrication.hpp"
 #include "handlaid/solve/binomial.hpp"
 #include "handlaid/solve/choose.hpp"
+#include "handlaid/solve/cut_lengths.hpp"
 #include "handlaid/solve/pack_mix.hpp"
 #include "handlaid/takeoff/pieces.hpp"
 #include "handlaid/takeoff/strips.hpp"
@@ -83,6 +85,43 @@ void pieces_and_spares(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(chart | Pieces{} | Spares{});
 }
 BENCHMARK(pieces_and_spares)->Arg(72)->Arg(1'000)->Arg(4'000)->Unit(benchmark::kMillisecond);
+
+/// Everything that is reckoned of a panel of pieces: count, spares, marks, pilot, board, frame, weight, hours.
+void whole_takeoff(benchmark::State& state) {
+  const Chart<> chart = made_chart(state.range(0));
+  for (auto _ : state) {
+    const Tally count = chart | tally;
+    const PieceTakeoff pieces = Pieces{.per_cell = 2}.from_tally(count, chart.palette) | Spares{};
+    const BoardMarks marks = chart | BoardMarking{};
+    const std::optional<Order> order;
+    const std::optional<StripTakeoff> no_strips;
+    benchmark::DoNotOptimize(fabricate({}, {chart, count, pieces, order, no_strips, marks}));
+  }
+}
+BENCHMARK(whole_takeoff)->Arg(72)->Arg(1'000)->Arg(4'000)->Unit(benchmark::kMillisecond);
+
+/// Two hundred lengths from stock of 2.4 m with a kerf, and the published example of 13 widths on rolls of 5600 mm.
+void two_hundred_lengths(benchmark::State& state) {
+  Random random(6);
+  std::vector<LengthNeed> needs;
+  for (int i = 0; i < 200; ++i) needs.push_back({300'000 + static_cast<std::int64_t>(random.below(1'200'000)), 1});
+  CutPlan plan;
+  for (auto _ : state) benchmark::DoNotOptimize(plan = cut_lengths(needs, 2'400'000, 3'200));
+  state.counters["lengths"] = static_cast<double>(plan.stock_count);
+  state.counters["bound"] = static_cast<double>(plan.lower_bound);
+}
+BENCHMARK(two_hundred_lengths)->Unit(benchmark::kMillisecond);
+
+void thirteen_widths(benchmark::State& state) {
+  const std::vector<LengthNeed> needs = {{1380, 22}, {1520, 25}, {1560, 12}, {1710, 14}, {1820, 18},
+                                         {1880, 18}, {1930, 20}, {2000, 10}, {2050, 12}, {2100, 14},
+                                         {2140, 16}, {2150, 18}, {2200, 20}};
+  CutPlan plan;
+  for (auto _ : state) benchmark::DoNotOptimize(plan = cut_lengths(needs, 5'600));
+  state.counters["rolls"] = static_cast<double>(plan.stock_count);
+  state.counters["bound"] = static_cast<double>(plan.lower_bound);
+}
+BENCHMARK(thirteen_widths)->Unit(benchmark::kMillisecond);
 
 void strips(benchmark::State& state) {
   const Chart<> chart = made_chart(state.range(0));

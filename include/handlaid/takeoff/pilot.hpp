@@ -40,6 +40,7 @@ struct Patch {
 };
 
 /// Chooses the patch with the most colours; of equals the one with the most cells, the lowest, the leftmost one.
+/// Of a chart above a million cells only patches are tried that stand on one another, so that a mural takes no longer.
 struct PilotPatch {
   using is_stage = void;
   /// 1 or more each; a smaller chart is a patch as a whole. Ten by five is an evening's work: common practice, no
@@ -97,7 +98,8 @@ Patch PilotPatch::operator()(const C& chart) const {
   Patch best;
   int best_colours = -1;
   std::int64_t best_laid = -1;
-  for (int course = 1; course + high - 1 <= chart.courses(); ++course) {
+  const int step = std::int64_t{chart.columns()} * chart.courses() > 1'000'000 ? high : 1;
+  for (int course = 1; course + high - 1 <= chart.courses(); course += step) {
     detail::PatchCounts counts{.cells = std::vector<std::int64_t>(static_cast<std::size_t>(chart.palette.size()) + 1)};
     for (int column = 1; column <= chart.columns(); ++column) {
       for (int up = 0; up < high; ++up) {
