@@ -120,6 +120,52 @@ void print_demo(const Work& work) {
   print("demo/takeoff.csv", write_takeoff(plan.pieces, *plan.order));
 }
 
+/// The second demo, with all that the workshop reckons: sittings, cuts, frame, hours.
+void print_kitchen(const Work& work) {
+  const std::string folder = std::string(HANDLAID_DEMO_DATA) + "/../kitchen/";
+  const Job job = read_job(read_text_file(folder + "kitchen_shelf.job"), "kitchen_shelf.job");
+  const Stock stock = read_stock(read_text_file(folder + *job.stock), *job.stock);
+  const Plan plan = make_plan(job, read_file(folder + *job.picture), *job.picture, stock, work);
+  const Fabrication& made = plan.fabrication;
+  print("kitchen/takeoff.csv", write_takeoff(plan.pieces, *plan.order));
+  const int sittings = made.schedule->ways.at(made.schedule->recommended).sittings;
+  print("kitchen/batches.csv", write_batches(*plan.strips, *made.batches, sittings, plan.chart.palette));
+  print("kitchen/cuts.csv", write_cuts(*made.cutting, &*made.gang));
+  print("kitchen/frame.csv", write_frame(made.frame, made.sheets));
+  print("kitchen/hours.csv", write_hours(made.labour, plan.chart.palette));
+  Json json;
+  json.open_object();
+  add_fabrication(json, made);
+  json.close();
+  print("kitchen/fabrication", std::move(json).finish());
+}
+
+/// Searches whose answer must not hang on the machine: cutting, and a learning curve.
+void print_searches() {
+  Random random(21);
+  std::string text;
+  for (int round = 0; round < 5; ++round) {
+    std::vector<LengthNeed> needs;
+    for (int i = 0; i < 15; ++i) {
+      needs.push_back(
+          {1'000 + static_cast<std::int64_t>(random.below(3'000)), 1 + static_cast<std::int64_t>(random.below(9))});
+    }
+    const CutPlan plan = cut_lengths(needs, 7'777, 3);
+    for (const CutPattern& pattern : plan.patterns) {
+      text += std::to_string(pattern.times) + ":";
+      for (const std::int64_t count : pattern.counts) text += " " + std::to_string(count);
+      text += "\n";
+    }
+    std::vector<TimedWork> timed;
+    for (int unit = 1; unit <= 12; ++unit) {
+      timed.push_back({unit, 50 + unit, 400 + static_cast<std::int64_t>(random.below(200)) - 10 * unit});
+    }
+    const LearningCurve curve = fit_learning(timed);
+    text += std::to_string(curve.percent) + " " + std::to_string(curve.first_ms) + "\n";
+  }
+  print("searches", text);
+}
+
 }  // namespace
 
 int main(int count, char** arguments) {
@@ -129,4 +175,6 @@ int main(int count, char** arguments) {
   print_charts("all_codes", all_codes(), work);
   print_profiles();
   print_demo(work);
+  print_kitchen(work);
+  print_searches();
 }

@@ -17,7 +17,8 @@ same() { cmp "$1/$3" "$2/$3" || fail "$3 differs"; }
 grep -q "^Reading corner: 72 x 96 cells, 792 mm x 1056 mm$" summary || fail "$(cat summary)"
 grep -q "^13,824 pieces in 16 colours" summary || fail "$(cat summary)"
 grep -q "^Open first: demo/index.html" summary || fail "$(cat summary)"
-for file in index.html plan.job chart.csv palette.csv takeoff.csv marks.csv plan.json chart.svg preview.png crop_ruler.png; do
+for file in index.html plan.job chart.csv palette.csv takeoff.csv marks.csv frame.csv hours.csv plan.json chart.svg \
+  preview.png crop_ruler.png; do
   [ -s "demo/$file" ] || fail "no $file"
 done
 [ ! -e demo/strips.csv ] || fail "strips where pieces are bought"
@@ -46,6 +47,22 @@ grep -q "^pitch = 7/16 in$" by_job/plan.job || fail "a length was bent"
 "$bin/plan_panel" "$demo/cat.png" --method strips --board 750x1252.5 --columns 100 --out strips >summary
 grep -q "^167 strips of 750 mm$" summary || fail "$(cat summary)"
 [ -s strips/strips.csv ] || fail "no strips.csv"
+
+# --- the second demo: a cup in painted strips, 54 x 36 cells ----------------------------------------------------------
+
+kitchen=$top/examples/kitchen
+"$bin/plan_panel" --job "$kitchen/kitchen_shelf.job" --out kitchen >summary
+grep -q "^Kitchen shelf: 54 x 36 cells, 540 mm x 360 mm$" summary || fail "$(cat summary)"
+grep -q "^36 strips of 555 mm$" summary || fail "$(cat summary)"
+for file in index.html takeoff.csv strips.csv batches.csv cuts.csv frame.csv hours.csv plan.json; do
+  [ -s "kitchen/$file" ] || fail "kitchen: no $file"
+done
+[ "$(wc -l <kitchen/cuts.csv)" = 7 ] || fail "cuts.csv has not six blades"
+grep -q "^fold = lengthwise$" kitchen/plan.job || fail "plan.job does not list a default"
+"$bin/plan_panel" --job kitchen/plan.job --out kitchen_again >/dev/null
+for file in chart.csv takeoff.csv strips.csv batches.csv cuts.csv frame.csv hours.csv; do
+  same kitchen kitchen_again $file
+done
 
 # Without --out the plan stands beside us, under the picture's name.
 "$bin/plan_panel" "$demo/cat.png" --columns 10 >/dev/null

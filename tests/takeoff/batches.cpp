@@ -120,10 +120,10 @@ TEST_CASE("days by hand: two batches on a bench, 30 minutes of work a sitting, a
   PaintDays narrow = pace;
   narrow.bench_strips = 60;
   CHECK(narrow(batches, paint).ways.at(0).days == 2);
-  // A sitting longer than a day goes on the next day: 30 minutes in days of 12.
+  // A sitting that the evening breaks off goes on the next day: 4 x 30 minutes in days of 12.
   PaintDays short_days = pace;
   short_days.hours_a_day = 0.2;
-  CHECK(short_days(batches, paint).ways.at(0).days == 12);  // 4 sittings, each 12 + 12 + 6
+  CHECK(short_days(batches, paint).ways.at(0).days == 10);
 }
 
 TEST_CASE("batches of no sense are refused, with both sides") {

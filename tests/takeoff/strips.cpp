@@ -43,19 +43,20 @@ TEST_CASE("a strip has a section for each run, marked from the left end") {
   CHECK(takeoff.strips[1].sections.size() == 2);
 }
 
-TEST_CASE("sections of every strip join without a gap, and a strip is as long as what is laid of its course") {
-  const Chart<> chart = chart_of({"1213", "....", ".1.2", "3331"}, 3, 7.3 * mm);
+TEST_CASE("sections of every strip join without a gap, and a strip ends with what is laid of its course") {
+  const Chart<> chart = chart_of({"1213", "....", ".12.", "3331"}, 3, 7.3 * mm);
   const StripTakeoff takeoff = chart | Strips{.trim = 5 * mm};
   REQUIRE(takeoff.strips.size() == 3);  // nothing is laid in course 3
   for (const Strip& strip : takeoff.strips) {
-    Length end = strip.sections.front().start;
+    Length end;
     for (const StripSection& section : strip.sections) {
       CHECK(section.start == end);
       end = section.end;
     }
-    CHECK(end == 29.2 * mm);
+    CHECK(end == strip.length());
   }
-  CHECK(takeoff.strips[1].length() == 21.9 * mm);  // course 2 begins in column 2
+  CHECK(takeoff.strips[0].length() == 29.2 * mm);
+  CHECK(takeoff.strips[1].length() == 21.9 * mm);  // course 2 ends with column 3
   CHECK(takeoff.length == 34.2 * mm);
   CHECK(takeoff.total_length == (34.2 + 34.2 + 26.9) * mm);
 }

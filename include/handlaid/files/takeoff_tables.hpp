@@ -20,6 +20,7 @@ namespace handlaid {
 inline std::string write_takeoff(const PieceTakeoff& takeoff);
 
 /// The same with what is ordered: in hand, packs ("1 of 1000 + 2 of 50"), bought, left over, cost and its currency.
+/// Where the shop does not sell pieces the unit stands in these headings, and what is needed in it is a column more.
 /// The order must be of the takeoff: throws Error where a line of it has no colour there.
 inline std::string write_takeoff(const PieceTakeoff& takeoff, const Order& order);
 
@@ -73,7 +74,9 @@ std::string takeoff_table(const PieceTakeoff& takeoff, const Order* order) {
   CsvWriter csv;
   for (const char* heading : {"number", "name", "colour", "cells", "pieces", "spares", "needed"}) csv.field(heading);
   if (order != nullptr) {
-    csv.field("in hand").field("packs").field("bought").field("left over");
+    const std::string unit = order->unit == StockUnit::pieces ? "" : std::string(" ") + symbol(order->unit);
+    if (!unit.empty()) csv.field("needed" + unit);
+    csv.field("in hand" + unit).field("packs").field("bought" + unit).field("left over" + unit);
     csv.field(order->currency.empty() ? "cost" : "cost " + order->currency);
   }
   csv.end_line();
@@ -89,6 +92,7 @@ std::string takeoff_table(const PieceTakeoff& takeoff, const Order* order) {
       for (const PackCount& p : bought.packs) {
         packs += (packs.empty() ? "" : " + ") + std::to_string(p.count) + " of " + std::to_string(p.pack.pieces);
       }
+      if (order->unit != StockUnit::pieces) csv.field(bought.needed);
       csv.field(bought.from_hand).field(packs).field(bought.bought).field(bought.left_over);
       csv.field(decimal_text(bought.cost_hundredths, 2));
     }

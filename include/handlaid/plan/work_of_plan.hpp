@@ -13,6 +13,7 @@
 #include "handlaid/grid/runs.hpp"
 #include "handlaid/takeoff/blade_gang.hpp"
 #include "handlaid/takeoff/board_marks.hpp"
+#include "handlaid/takeoff/cutting.hpp"
 #include "handlaid/takeoff/frame.hpp"
 #include "handlaid/takeoff/labour.hpp"
 #include "handlaid/takeoff/packs.hpp"
@@ -126,8 +127,7 @@ WorkCounts work_of_job(const Job& job, const Counted& counted, const std::option
   if (gang) {
     counts.cuts = 0;
     for (const Strip& strip : counted.strips->strips) {
-      const int cells = strip.sections.back().last_column - strip.sections.front().first_column + 1;
-      counts.passes += gang->passes(std::int64_t{cells} * counted.pieces.per_cell - 1);
+      counts.passes += gang->passes(cells_of(strip) * counted.pieces.per_cell - 1);
     }
   }
   return counts;

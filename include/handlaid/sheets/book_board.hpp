@@ -104,10 +104,9 @@ void add_frame_list(Markup& page, const FrameTakeoff& frame, LengthUnit unit) {
   std::string battens;
   for (const Length batten : frame.battens) battens += (battens.empty() ? "" : ", ") + mark_text(batten, unit);
   add_paragraph(page, "From " + count_text(frame.cuts.stock_count, "length", "lengths") + " of " +
-                          in_unit(frame.stock_length, unit) + ", " +
-                          size_text({frame.timber_width, frame.timber_thickness}, unit) + " thick and wide, with " +
-                          in_unit(frame.kerf, unit) + " lost at each cut. " +
-                          count_text(frame.screws, "screw", "screws") + " through the board." +
+                          in_unit(frame.stock_length, unit) + ", " + in_unit(frame.timber_width, unit) + " wide and " +
+                          in_unit(frame.timber_thickness, unit) + " thick, with " + in_unit(frame.kerf, unit) +
+                          " lost at each cut. " + count_text(frame.screws, "screw", "screws") + " through the board." +
                           (battens.empty() ? "" : " Middle of the battens from the left edge: " + battens + "."));
   add_timber_drawing(page, frame, unit);
 }

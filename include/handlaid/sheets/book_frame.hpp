@@ -54,8 +54,8 @@ tbody th{font-weight:600}
 .tick{display:inline-block;width:1.05em;height:1.05em;border:2px solid var(--ink);vertical-align:-.15em}
 .care{margin:.5rem 0;padding:.5rem .9rem;max-width:44rem;background:var(--shade);border-left:.35rem solid var(--accent)}
 .care b{color:var(--accent)}
-.hold{margin:0 0 .25rem;font-weight:600}
-.hold::before{content:"";display:inline-block;width:.7em;height:.7em;margin-right:.5em;border:.2em solid var(--ink)}
+.hold{display:inline-block;margin:.1rem 0 .35rem;padding:.1rem .6rem;font-weight:600;background:var(--ink);color:var(--paper)}
+.wide+.wide{margin-top:1.5rem}
 .note{margin:.5rem 0;padding:.5rem .9rem;max-width:44rem;background:var(--shade);border-left:.35rem solid var(--quiet)}
 .over{display:grid;grid-template-columns:minmax(0,3fr) minmax(0,2fr);gap:2rem;margin-top:1.5rem}
 .over img{width:100%;box-shadow:0 1px 2px rgba(0,0,0,.25),0 6px 20px rgba(0,0,0,.15)}
@@ -119,7 +119,7 @@ thead{display:table-header-group}
 .part .wide svg{width:var(--printed);min-width:0}
 a{text-decoration:none}
 .screen{display:none}
-.swatch,.care,.note,svg,.marks .five{-webkit-print-color-adjust:exact;print-color-adjust:exact}
+.swatch,.care,.note,.hold,svg,.marks .five{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 }
 )";
   return css;

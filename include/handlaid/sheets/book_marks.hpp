@@ -39,14 +39,6 @@ void add_marks_table(Markup& page, const std::vector<Length>& marks, const char*
   page.close().close().close().line();
 }
 
-/// The largest 3-4-5 triangle in round figures that fits the field.
-template <When = When::called>
-Length three_four_five(const Size& field, LengthUnit unit) {
-  const Length step = unit == LengthUnit::millimetres ? 10 * mm : 1 * inch;
-  const Length most = std::min(field.width.divided(3), field.height.divided(4));
-  return step.times(most.count_of(step));
-}
-
 /// The board with its datum, the field, a line each ten cells, the diagonal.
 template <When = When::called>
 void add_marks_drawing(Markup& page, const Plan& plan, LengthUnit unit) {
@@ -125,15 +117,16 @@ void add_marks(Markup& page, const Plan& plan) {
                 "marks, its datum end coloured.");
   if (marks.across.size() > 1 && marks.up.size() > 1) {
     detail::add_marks_drawing(page, plan, unit);
-    // moving the top by s changes the difference by 2 W s / D
-    const double lean = marks.diagonal.in_mm() / (2 * plan.chart.lattice.extent().width.in_mm());
+    const SettingOutChecks& checks = plan.fabrication.checks;
+    const double lean =
+        1'000.0 / static_cast<double>(std::max<std::int64_t>(checks.diagonals_for_1_mm_sideways.um(), 1));
     page.open("ul").line();
     page.element("li",
                  "Both diagonals of the laid field are " + mark_text(marks.diagonal, unit) + in_unit +
                      ". If they differ, move the top marks sideways, towards the upper end of the shorter one, by " +
                      reported_text(lean) + " times the difference, and measure again.")
         .line();
-    const Length side = detail::three_four_five(plan.chart.lattice.extent(), unit);
+    const Length side = checks.triangle;
     if (side > Length{}) {
       page.element("li", "Corner check: " + mark_text(side.times(3), unit) + in_unit + " to the right, " +
                              mark_text(side.times(4), unit) + in_unit + " up; between the two ends it must be " +
@@ -146,6 +139,16 @@ void add_marks(Markup& page, const Plan& plan) {
                              " from the top and bottom edges.")
           .line();
     }
+    page.element("li", "Rods: one of at least " + mark_text(checks.pole_across, unit) + in_unit +
+                           " for the columns, one of at least " + mark_text(checks.pole_up, unit) + in_unit +
+                           " for the courses, every mark on them from the datum end, both sides numbered.")
+        .line();
+    page.element("li", "Marks are rounded once, to " +
+                           std::string(unit == LengthUnit::millimetres ? "a tenth of a millimetre"
+                                                                       : "a sixteenth of an inch") +
+                           ": none is further from its place than " +
+                           to_text(checks.largest_error, LengthUnit::millimetres) + ", and errors do not add up.")
+        .line();
     page.close().line();
     const std::string how = unit == LengthUnit::inches ? ", inches to a sixteenth, decimal below" : ", mm";
     detail::add_marks_table(page, marks.across, ("Lines between columns, from the left edge" + how).c_str(), unit);

@@ -107,7 +107,10 @@ std::vector<OrderItem> order_items(const Plan& plan, bool pilot) {
                      mark_text(made.rolls->roll_width, unit) + " " + symbol(unit) + " wide; it serves the panel too"});
   }
   for (const ConsumableLine& line : made.consumables) {
-    if (line.for_pilot == pilot) items.push_back({line.name, count_text(line.amount) + " " + line.unit, line.basis});
+    if (line.for_pilot == pilot)
+      items.push_back({line.name,
+                       line.unit == "pieces" ? count_text(line.amount) : count_text(line.amount) + " " + line.unit,
+                       line.basis});
   }
   if (pilot) return items;
   if (made.rolls && made.rolls->rolls > 1) {

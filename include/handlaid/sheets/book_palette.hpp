@@ -57,11 +57,20 @@ void add_palette(Markup& page, const Plan& plan) {
   }
   page.close().close().close().close().line();
   if (spares) {
-    add_paragraph(page,
-                  "Spares: if " + percent_text(plan.pieces.loss) +
-                      " of the pieces are lost or do not fit, each colour lasts with a certainty of " +
-                      percent_text(plan.pieces.confidence) + ".",
-                  R"(class="quiet")");
+    add_paragraph(page, "Spares: if " + percent_text(plan.pieces.loss) +
+                            " of the pieces are lost or do not fit, all colours last together with a certainty of " +
+                            percent_text(plan.pieces.confidence) + ": " +
+                            count_text(plan.pieces.spares(), "spare", "spares") +
+                            ", more of the rare colours for their number than of the common ones.");
+    if (!plan.fabrication.flat_spares.empty()) {
+      std::string flat;
+      for (const FlatSpareRisk& risk : plan.fabrication.flat_spares) {
+        flat += (flat.empty() ? "" : "; ") + percent_text(risk.share) + " would be " + count_text(risk.spares) +
+                " spares, and some colour runs out in " +
+                percent_text(static_cast<double>(risk.any_runs_out_ppm) / 1e6) + " of panels";
+      }
+      add_paragraph(page, "A flat percentage instead: " + flat + ".", R"(class="quiet")");
+    }
   }
   page.close().line();
 }

@@ -39,7 +39,15 @@ constexpr Length cut_at(std::int64_t i, Length pitch, int pieces_per_cell) {
   return pitch.times(i).divided(pieces_per_cell);
 }
 
-/// Counts the cuts: one between any two pieces of a strip; gaps inside a strip are cut like the rest.
+/// Columns from the first that is laid of a strip to the last.
+constexpr std::int64_t cells_of(const Strip& strip) {
+  for (const StripSection& section : strip.sections) {
+    if (section.number != 0) return strip.sections.back().last_column - section.first_column + 1;
+  }
+  return 0;
+}
+
+/// Counts the cuts: one between any two pieces of a strip; gaps between pieces are cut like the rest.
 struct Cutting {
   using is_stage = void;
   /// 1…1000.
@@ -63,9 +71,7 @@ struct Cutting {
     }
     takeoff.cut_length = strips.finished_width - strips.fastened_edge;
     for (const Strip& strip : strips.strips) {
-      std::int64_t cells = 0;
-      for (const StripSection& section : strip.sections) cells += section.last_column - section.first_column + 1;
-      const std::int64_t cuts = cells * pieces_per_cell - 1;
+      const std::int64_t cuts = cells_of(strip) * pieces_per_cell - 1;
       takeoff.cuts += cuts;
       takeoff.cuts_on_longest = std::max(takeoff.cuts_on_longest, cuts);
     }

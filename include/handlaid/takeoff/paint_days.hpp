@@ -106,8 +106,8 @@ PaintPace paint_pace(const PaintDays& options, int strips_per_batch) {
 /// The sittings of each batch, one after the other, as seconds of work.
 using BatchWork = std::vector<std::int64_t>;
 
-/// Plays the work through: always the batch that is dry first, a new one as soon as there is room. A sitting that does
-/// not fit into what is left of the day waits for the next one; one longer than a day goes on over several.
+/// Plays the work through: always the batch that is dry first, a new one as soon as there is room. A sitting that the
+/// evening breaks off goes on the next day.
 template <When = When::called>
 std::int64_t days_of(const std::vector<BatchWork>& work, const PaintPace& pace) {
   constexpr std::int64_t day = 86'400;
@@ -138,7 +138,7 @@ std::int64_t days_of(const std::vector<BatchWork>& work, const PaintPace& pace) 
       continue;
     }
     std::int64_t left = sittings[first->next++];
-    if (now % day >= pace.day_s || (now % day > 0 && left > pace.day_s - now % day)) now = (now / day + 1) * day;
+    if (now % day >= pace.day_s) now = (now / day + 1) * day;
     while (left > pace.day_s - now % day) {
       left -= pace.day_s - now % day;
       now = (now / day + 1) * day;

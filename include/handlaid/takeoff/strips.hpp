@@ -32,10 +32,10 @@ struct StripSection {
 struct Strip {
   /// From 1 at the bottom.
   int course = 0;
-  /// From the first to the last that is not a gap.
+  /// From the datum to the last that is not a gap.
   std::vector<StripSection> sections = {};
-  /// As mounted, from its first section to its last, without trim.
-  Length length() const { return sections.empty() ? Length{} : sections.back().end - sections.front().start; }
+  /// As mounted, from the datum to its last section, without trim: all its marks are measured from its left end.
+  Length length() const { return sections.empty() ? Length{} : sections.back().end; }
   friend bool operator==(const Strip&, const Strip&) = default;
 };
 
@@ -74,7 +74,8 @@ struct StripTakeoff {
   friend bool operator==(const StripTakeoff&, const StripTakeoff&) = default;
 };
 
-/// Makes a strip of each course, as long as what is laid of it. Only a lattice of equal columns has strips.
+/// Makes a strip of each course, from the datum as far as anything is laid of it. Only a lattice of equal columns has
+/// strips.
 struct Strips {
   using is_stage = void;
   Fold fold = Fold::none;
@@ -99,14 +100,13 @@ struct Strips {
     for (int course = 1; course <= chart.courses(); ++course) {
       Strip strip{.course = course};
       for_each_run(chart, course, [&](const Run& run) {
-        if (run.number == 0 && strip.sections.empty()) return;
         strip.sections.push_back({.number = run.number,
                                   .first_column = run.first,
                                   .last_column = run.last,
                                   .start = lattice.pitch_x().times(run.first - 1),
                                   .end = lattice.pitch_x().times(run.last)});
       });
-      if (!strip.sections.empty() && strip.sections.back().number == 0) strip.sections.pop_back();
+      if (strip.sections.back().number == 0) strip.sections.pop_back();
       if (strip.sections.empty()) continue;
       takeoff.length = std::max(takeoff.length, strip.length() + trim);
       takeoff.total_length += takeoff.flat_length(strip);
