@@ -33,7 +33,7 @@ TEST_CASE("each blade stands where the stack before it puts it, near its cut, wi
   const std::vector<Spacer> kinds = {{um(1'620), 20}, {um(110), 40}};
   const Gang gang = BladeGang{.spacers = kinds}(7.5 * mm, 3);
   REQUIRE(gang.blades.size() == 8);
-  CHECK(gang.limit == "as many as were asked for");
+  CHECK(gang.limit == "the number that was asked for");
   std::vector<Spacer> left = kinds;
   for (std::size_t i = 1; i < gang.blades.size(); ++i) {
     const GangBlade& blade = gang.blades[i];

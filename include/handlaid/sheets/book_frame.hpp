@@ -55,7 +55,7 @@ tbody th{font-weight:600}
 .care{margin:.5rem 0;padding:.5rem .9rem;max-width:44rem;background:var(--shade);border-left:.35rem solid var(--accent)}
 .care b{color:var(--accent)}
 .hold{display:inline-block;margin:.1rem 0 .35rem;padding:.1rem .6rem;font-weight:600;background:var(--ink);color:var(--paper)}
-.wide+.wide{margin-top:1.5rem}
+.wide+.wide,svg+.wide{margin-top:1.5rem}
 .note{margin:.5rem 0;padding:.5rem .9rem;max-width:44rem;background:var(--shade);border-left:.35rem solid var(--quiet)}
 .over{display:grid;grid-template-columns:minmax(0,3fr) minmax(0,2fr);gap:2rem;margin-top:1.5rem}
 .over img{width:100%;box-shadow:0 1px 2px rgba(0,0,0,.25),0 6px 20px rgba(0,0,0,.15)}

@@ -42,7 +42,7 @@ void add_labour(Markup& page, const LabourTakeoff& labour) {
 template <When = When::called>
 void add_method_drawing(Markup& page, bool strips) {
   const std::string ink = to_hex(look::ink);
-  page.open("svg", std::string("viewBox=\"0 0 96 40\" role=\"img\" aria-label=\"") +
+  page.open("svg", std::string("viewBox=\"0 2 99 31\" role=\"img\" aria-label=\"") +
                        (strips ? "A painted strip, mounted whole and cut afterwards" : "Pieces laid one by one") +
                        "\"");
   const char* tones[] = {"#8a8478", "#b7b0a1", "#5d574d", "#d6d0c4", "#8a8478", "#b7b0a1", "#5d574d", "#b7b0a1"};

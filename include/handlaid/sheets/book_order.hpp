@@ -151,9 +151,9 @@ void add_order(Markup& page, const Plan& plan) {
   }
   detail::add_items(page, detail::order_items(plan, true), "Consumables for the pilot");
   page.element("h3", "After the pilot has passed").line();
-  add_paragraph(page,
-                "One order, one lot, spares with it. Pour all cans of a colour together, mix all packs of a colour, "
-                "before the first is used.");
+  add_paragraph(page, std::string("One order, one lot, spares with it. ") +
+                          (plan.strips ? "Pour all cans of a colour together before the first section."
+                                       : "Mix all packs of a colour before the first piece."));
   if (made.orders) detail::add_order_table(page, made.orders->rest, plan.chart.palette, "Order after the pilot");
   detail::add_items(page, detail::order_items(plan, false), "What else to order after the pilot");
   if (plan.job.lots.empty()) {

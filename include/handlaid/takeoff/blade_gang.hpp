@@ -174,7 +174,7 @@ Gang fill_gaps(const BladeGang& options, Length pitch, int pieces_per_cell, int 
   Gang gang{.blades = {{}}, .spacers = options.spacers, .blade_thickness = options.blade_thickness};
   std::vector<Spacer> left = options.spacers;
   for (int i = 1;; ++i) {
-    gang.limit = "as many as were asked for";
+    gang.limit = "the number that was asked for";
     if (i == options.most_blades) break;
     gang.limit = "the force of the hand";
     if (i == by_hand) break;
