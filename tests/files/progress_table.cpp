@@ -31,7 +31,8 @@ TEST_CASE("every whole second comes back") {
   }
 }
 
-TEST_CASE("the fingerprint is FNV-1a of chart.csv") {  // RFC 9923; "a" is af63dc4c8601ec8c there
+TEST_CASE("the fingerprint is FNV-1a of chart.csv") {
+  // RFC 9923, where "a" is af63dc4c8601ec8c.
   CHECK(fingerprint("a") == 0xaf63dc4c8601ec8cULL);
   const Chart<> chart = chart_of({"1"});
   CHECK(chart_fingerprint(chart).size() == 16);

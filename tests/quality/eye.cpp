@@ -142,6 +142,7 @@ TEST_CASE("for pictures colours are blurred no wider than light: white on red ne
       FAIL(int{code.r} << " " << int{code.g} << " " << int{code.b});
     }
   }
+  CHECK(seen.size() == 900);
 }
 
 TEST_CASE("what cannot be looked at is refused") {
