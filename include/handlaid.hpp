@@ -38,6 +38,7 @@
 #include "handlaid/files/job.hpp"
 #include "handlaid/files/job_amounts.hpp"
 #include "handlaid/files/job_choices.hpp"
+#include "handlaid/files/job_conflict.hpp"
 #include "handlaid/files/job_field.hpp"
 #include "handlaid/files/job_fields.hpp"
 #include "handlaid/files/job_file.hpp"

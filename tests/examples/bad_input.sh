@@ -1,7 +1,8 @@
-# plan_panel and bad input: the exit code (2 for wrong use, 1 for failure), one line that says what, where and what to
+# The programs and bad input: the exit code (2 for wrong use, 1 for failure), one line that says what, where and what to
 # do, no half-written folder, nothing of the user's changed.
 set -eu
 plan_panel=$1/plan_panel
+replan=$1/replan
 top=$2
 cat_png=$top/examples/demo/cat.png
 wrong=0
@@ -18,9 +19,16 @@ complain() {
 refuse() {
   code=$1 part=$2
   shift 2
+  refuse_run "$code" "$part" "$plan_panel" "$@"
+}
+
+# refuse_run CODE PART PROGRAM OPTION...: the same for any program.
+refuse_run() {
+  code=$1 part=$2
+  shift 2
   contents >../before
   status=0
-  "$plan_panel" "$@" >../stdout 2>../stderr || status=$?
+  "$@" >../stdout 2>../stderr || status=$?
   [ "$status" = "$code" ] || complain "exit $status, not $code: $*: $(cat ../stderr)"
   [ "$(wc -l <../stderr)" = 1 ] || complain "not one line: $*: $(cat ../stderr)"
   grep -qF -- "$part" ../stderr || complain "no \"$part\": $*: $(cat ../stderr)"
@@ -182,6 +190,160 @@ printf 'columns = 72\n' >my.job
 refuse 2 "PICTURE: nothing is given" --job my.job
 printf 'picture = missing.png\n' >my.job
 refuse 1 "missing.png: there is no such file" --job my.job
+
+# --- contradictions of the workshop ---------------------------------------------------------------------------------
+
+# The kitchen shelf with some of its words changed: refuse_shelf CODE PART WORD=VALUE..., an empty value taking a word out.
+kitchen=$top/examples/kitchen
+cp "$kitchen/cup.png" "$kitchen/paint_stock.csv" .
+shelf() {
+  cp "$kitchen/kitchen_shelf.job" shelf.job
+  for change in "$@"; do
+    word=${change%%=*} value=${change#*=}
+    sed -i "/^$word = /d" shelf.job
+    [ -z "$value" ] || printf '%s = %s\n' "$word" "$value" >>changed
+  done
+  # Words before the first heading stand under none.
+  [ ! -e changed ] || { cat changed shelf.job | sed '/^\[/d' >shelf.new && mv shelf.new shelf.job && rm changed; }
+}
+refuse_shelf() {
+  code=$1 part=$2
+  shift 2
+  shelf "$@"
+  refuse "$code" "$part" --job shelf.job --out shelf
+}
+
+# Pitch and cells against the board: columns, rows, courses of another height.
+refuse_shelf 2 "board: 54 columns at 10 mm are 540 mm wide, the board 500 mm; give at most 50 columns, a pitch of at most 9.2 mm, or a board of 540 mm" "board=500 x 360 mm"
+refuse_shelf 2 "board: 36 rows at 10 mm are 360 mm high, the board 300 mm; give at most 30 rows" "board=540 x 300 mm"
+refuse_shelf 2 "board: 36 rows at 12 mm are 432 mm high, the board 360 mm" "board=540 x 360 mm" "course-pitch=12 mm"
+refuse_shelf 2 "board: 54 columns at 1/2 in are 27 in wide, the board 21 in" "units=inch" "pitch=1/2 in" "board=21 x 14 in"
+
+# The frame and the sheets against the board.
+refuse_shelf 2 "timber-length: 500 mm is less than the 540 mm of the longest rail; take timber of 540 mm or longer" "timber-length=500 mm"
+refuse_shelf 2 "timber-width: two rails of 180 mm leave no room in a board of 540 mm by 360 mm; take timber narrower than 180 mm" "timber-width=180 mm"
+refuse_shelf 2 "sheet: 20 x 12 mm is too small for a board of 540 x 360 mm; take sheets of 27 x 18 mm or larger" "sheet=20 x 12 mm"
+refuse_shelf 2 "humidity-high: the dampest air, 70 %, is drier than the driest, 80 %; make it 80 % or more" "humidity-low=80 %"
+
+# The wire, and words that belong to another way of hanging.
+refuse_shelf 2 "wire-rise: 20 mm over a span of 270 mm pulls with over twice the weight of the panel; let it rise at least 35 mm, better 78 mm" "wire-rise=20 mm"
+refuse_shelf 2 "wire-span: 600 mm on a panel 540 mm wide; make it 540 mm or less" "wire-span=600 mm"
+refuse_shelf 1 "wire-rise: it has no effect without a wire" "hanging=hooks" "wire-rise=80 mm"
+refuse_shelf 1 "hanging-points: it has no effect with a wire" "hanging-points=3"
+shelf "wire-rise=35 mm"
+accept "36 strips" --job shelf.job
+
+# Strips: width, overlap, fastened edge, the roll.
+refuse_shelf 2 "strip-width: 20 mm is not the 10 mm between courses and the 6 mm of overlap; make it 16 mm" "strip-width=20 mm"
+refuse_shelf 2 "strip-width: 8 mm is less than the 10 mm between courses and leaves the board bare; make it 10 mm or more" "overlap=" "strip-width=8 mm"
+refuse_shelf 2 "fastened-edge: 16 mm of a strip that is 16 mm wide leave nothing to cut; make it 8 mm or less" "fastened-edge=16 mm"
+refuse_shelf 2 "roll-width: 30 mm is less than the 32 mm of a strip before folding; take a roll of 32 mm or wider" "roll-width=30 mm"
+refuse_shelf 2 "roll-length: 500 mm is less than the 555 mm of the longest strip; take a roll of 555 mm or longer" "roll-length=500 mm"
+refuse_shelf 2 "pieces-per-cell: 200 pieces in a pitch of 10 mm are under 0.1 mm wide; ask for at most 100 pieces" "pieces-per-cell=200"
+
+# Paint, batches and the bench.
+refuse_shelf 1 "spreading-rate: 0 is out of range; give 0.5 to 50 m2 a litre" "spreading-rate=0"
+refuse_shelf 1 "primer-rate: 0.4 is out of range; give 0.5 to 50 m2 a litre" "primer-rate=0.4"
+refuse_shelf 1 "strips-per-batch: 0 is out of range; give 1 to 10000 strips" "strips-per-batch=0"
+refuse_shelf 1 "coats: 0 is out of range; give 1 to 20" "coats=0"
+refuse_shelf 1 "hours-a-day: 0 is out of range; give 0.1 to 24 hours" "hours-a-day=0"
+refuse_shelf 2 "bench-strips: the bench holds 18 strips, a batch has 24; make batches of 18 or fewer, or room for more" "strips-per-batch=24"
+refuse_shelf 2 "sittings: 1 for each coat, and sections that touch take at least 2; give 2 or more" "sittings=1"
+
+# Blades against the pitch, the arbor and the hand.
+refuse_shelf 2 "blade-thickness: 5 mm leaves no room between cuts that are 5 mm apart; take blades under 5 mm" "blade-thickness=5 mm"
+refuse_shelf 2 "blade-thickness: 12 mm leaves no room between cuts that are 10 mm apart" "pieces-per-cell=1" "blade-thickness=12 mm"
+refuse_shelf 1 "blade-thickness: it has no effect without a spacer" "spacer=" "most-blades=" "blade-thickness=12 mm"
+refuse_shelf 2 "arbor-length: 5 mm is less than the 5.4 mm of two blades and the gap between them; take an arbor of 5.4 mm or longer" "arbor-length=5 mm"
+refuse_shelf 2 "newtons-of-hand: 20 N are the force for fewer than two blades of 12 N each; it takes 24 N" "newtons-of-hand=20"
+refuse_shelf 2 "spacer: no stack of them comes within 0.5 mm of the gap of 4.6 mm between two blades; add spacers or thin shims that make 4.6 mm together" "spacer=3 mm x 9"
+
+# Loss and confidence, which only pieces have.
+refuse 2 "--spares: 1 is out of range; give a share from 0 to 0.5" "$cat_png" --spares 1
+refuse 2 "--spares-confidence: 1 is out of range; give a share from 0.5 to 0.9999" "$cat_png" --spares-confidence 1
+refuse_shelf 1 "spares: 100 % is out of range; give a share from 0 to 0.5" "spares=100 %"
+
+# Words of the other method, in a file with the place; under the heading of another section.
+refuse_shelf 1 "overlap: it has no effect with the method pieces; leave it out, or use the method strips" "method=pieces"
+refuse_shelf 1 "shelf.job, line 1: least-spares: it has no effect with the method strips; leave it out, or use the method pieces" "least-spares=3"
+printf '[paint]\ncoats = 2\ncolumns = 54\n' >my.job
+refuse 1 'my.job, line 3: "columns" stands under [paint], its place is under [board]; move it there' --job my.job
+printf '[pant]\ncoats = 2\n' >my.job
+refuse 1 'my.job, line 1: there is no section "[pant]"; did you mean "[paint]"?' --job my.job
+
+# A stock without enough of a colour and no way to buy, lots of colours that it has not, and another unit.
+stock 'name,colour,pieces,price EUR,in hand\nrust,#c04020,,,100\nchalk,#f0f0f0,50,4.95,\n'
+refuse 1 'stock colour "rust": ' "$cat_png" --stock stock.csv --columns 30
+grep -qE 'rust": [0-9]+ pieces are needed, 100 are in hand and no pack is on sale; .* have [0-9]+ more in hand' ../stderr ||
+  complain "not both sides: $(cat ../stderr)"
+stock 'name,colour,ml,price EUR,in hand\nsteam,#f4efe6,,,1\nnight,#17100d,125,6.90,\n'
+refuse_shelf 1 'stock colour "steam": ' "stock=stock.csv" "colours="
+grep -qE 'steam": [0-9]+ ml are needed, 1 are in hand and no pack is on sale; .* have [0-9]+ more in hand' ../stderr ||
+  complain "not both sides: $(cat ../stderr)"
+refuse_shelf 2 'lot: the stock has no "steem"; did you mean "steam"?' "lot=steem: 17/3"
+refuse_shelf 1 'lot: "steam 17/3" is not a colour and its lot; write it like' "lot=steam 17/3"
+stock 'name,colour,g,price EUR\nrust,#c04020,50,4.95\nchalk,#f0f0f0,50,4.95\n'
+refuse 1 "stock: its packs are measured in g, what is needed in pieces; say how many g a piece takes" "$cat_png" --stock stock.csv
+refuse 2 "stock: its packs hold g, and strips are painted; give a stock of paints" "$cat_png" --stock stock.csv --method strips
+rm shelf.job cup.png paint_stock.csv
+
+# --- the middle of the job: progress and pieces in hand -------------------------------------------------------------
+
+heart=$top/examples/heart
+again() { refuse_run 1 "$1" "$replan" "$heart/chart.csv" "$heart/palette.csv" "$2" "$3" "$heart/stock.csv" again; }
+printf 'chart,0123456789abcdef\ncourse,minutes\n' >other.csv
+again "other.csv, line 1, column 7: it belongs to another chart, \"0123456789abcdef\"; give the file of the chart " other.csv other.csv
+mark=$(sed -n 's/.*give the file of the chart \([0-9a-f]*\).*/\1/p' ../stderr)
+colours=$(($(wc -l <"$heart/palette.csv") - 1))
+progress() {
+  printf "chart,$mark\ncourse,minutes\n" >progress.csv
+  printf "$@" >>progress.csv
+}
+in_hand() {
+  printf "chart,$mark\nnumber,pieces\n" >in_hand.csv
+  for number in $(seq "$colours"); do echo "$number,3"; done >>in_hand.csv
+}
+in_hand
+progress '1,5\n2,4.5\n'
+again "in_hand.csv" progress.csv missing/in_hand.csv
+again 'in_hand.csv, line 2' in_hand.csv in_hand.csv
+progress '1,5\n1,4\n'
+again "progress.csv, line 4, column 1: course: 1 stands in line 3 too; keep one of them" progress.csv in_hand.csv
+progress '999,5\n'
+again 'progress.csv, line 3, column 1: course: "999" is out of range; give a course of the chart, 1 to ' progress.csv in_hand.csv
+progress '1,-5\n'
+again "progress.csv, line 3, column 3: minutes: " progress.csv in_hand.csv
+progress '1,nan\n'
+again "progress.csv, line 3, column 3: minutes: " progress.csv in_hand.csv
+progress '1,0\n'
+again "no time at all; leave it empty where it was not timed" progress.csv in_hand.csv
+progress '1,5,6\n'
+again "progress.csv, line 3" progress.csv in_hand.csv
+progress '"1,5\n'
+again "progress.csv, line 3" progress.csv in_hand.csv
+progress '1,5\377\n'
+again "progress.csv, line 3" progress.csv in_hand.csv
+printf 'course,minutes\n1,5\n' >progress.csv
+again "progress.csv, line 1, column 1: the fingerprint of the chart is missing; the first line is chart,$mark" progress.csv in_hand.csv
+: >progress.csv
+again "progress.csv: it is empty; its first line is chart,$mark" progress.csv in_hand.csv
+progress '1,5\n'
+sed -i "3s/.*/1,-3/" in_hand.csv
+again "in_hand.csv, line 3, column 3: pieces: " progress.csv in_hand.csv
+in_hand
+sed -i '$d' in_hand.csv
+again "in_hand.csv: colour $colours is missing; count every colour" progress.csv in_hand.csv
+in_hand
+echo "1,4" >>in_hand.csv
+again "number: 1 stands there twice; keep one of them" progress.csv in_hand.csv
+in_hand
+sed -i '2s/.*/number,grams/' in_hand.csv
+again 'in_hand.csv, line 2' progress.csv in_hand.csv
+in_hand
+head -n 1 "$heart/stock.csv" >stock.csv
+refuse_run 1 "stock.csv" "$replan" "$heart/chart.csv" "$heart/palette.csv" progress.csv in_hand.csv stock.csv again
+head -c 700 "$heart/chart.csv" >chart.csv
+refuse_run 1 "chart.csv, line" "$replan" chart.csv "$heart/palette.csv" progress.csv in_hand.csv "$heart/stock.csv" again
 
 # --- output ---------------------------------------------------------------------------------------------------------
 

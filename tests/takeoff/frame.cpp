@@ -71,8 +71,15 @@ TEST_CASE("a larger panel is made of equal parts that all lie on their sheets") 
   CHECK(SheetGoods{}({3'000 * mm, 2'000 * mm}).sheets == 3);
 }
 
+TEST_CASE("a small board from a large sheet is one part") {
+  const SheetTakeoff takeoff = SheetGoods{.sheet = {100'000 * mm, 100'000 * mm}}({10 * mm, 10 * mm});
+  CHECK(takeoff.sheets == 1);
+  CHECK(takeoff.layout == std::vector<SheetPlace>{{.size = {10 * mm, 10 * mm}}});
+}
+
 TEST_CASE("sheets of no use are refused") {
   CHECK_THROWS_WITH((SheetGoods{.sheet = {20 * mm, 20 * mm}}({3'000 * mm, 2'000 * mm})),
-                    contains("is too small for a board"));
+                    contains("is too small for a board of 3000 x 2000 mm; take sheets of 150 x 100 mm or larger"));
+  CHECK(SheetGoods{.sheet = {150 * mm, 100 * mm}}({3'000 * mm, 2'000 * mm}).sheets == 400);
   CHECK_THROWS_WITH((SheetGoods{.sheet = {}}({3'000 * mm, 2'000 * mm})), contains("sheet: 0 x 0 mm"));
 }

@@ -71,6 +71,7 @@ TEST_CASE("plywood of 1252.5 mm grows 1.0 mm from 30 to 70 % humidity") {
   CHECK(growth.height == Length::from_um(1'002));
   CHECK(growth.width == Length::from_um(600));
   CHECK((Size{750 * mm, 1'252.5 * mm} | BoardGrowth{.driest = 0.5, .dampest = 0.5}).height == Length{});
-  CHECK_THROWS_WITH((Size{} | BoardGrowth{.driest = 0.6, .dampest = 0.5}), contains("below humidity-low"));
+  CHECK_THROWS_WITH((Size{} | BoardGrowth{.driest = 0.6, .dampest = 0.5}),
+                    contains("50 %, is drier than the driest, 60 %; make it 60 % or more"));
   CHECK_THROWS_WITH((Size{} | BoardGrowth{.dampest = 1.5}), contains("humidity-high"));
 }

@@ -167,7 +167,8 @@ Fabrication fabricate(const Job& job, const Counted& counted) {
   // Millimetres are read to a tenth, inches to a sixteenth.
   const Length step = unit == LengthUnit::millimetres ? Length::from_um(100) : Length::from_um(1'588);
   made.checks = counted.marks | SettingOut{.step = step, .unit = unit};
-  if (job.sheets.takes(board)) made.sheets = board | job.sheets;
+  // Sheets that were asked for are refused where they cannot be used; the usual ones only where they fit.
+  if (job.sheets.takes(board) || job.sheets.sheet != SheetGoods{}.sheet) made.sheets = board | job.sheets;
   if (job.framed.value_or(job.frame.fits(board))) {
     Frame frame = job.frame;
     frame.kerf = job.sheets.kerf;

@@ -192,6 +192,15 @@ void propose_colours(const Stock* stock, Proposal& proposal) {
       });
       if (!known) throw Error::bad_option(word, "the stock has no " + value_text(lock, {}), "give a name of the stock");
     });
+    for (const std::string& lot : job.lots) {
+      std::string_view number = {};
+      const std::string name(without_blanks(up_to(lot, ":", number)));
+      if (stock->find(name) != nullptr) continue;
+      std::vector<std::string> names;
+      for (const StockColour& colour : stock->colours) names.push_back(colour.name);
+      throw Error::bad_option("lot", "the stock has no " + quoted_in_message(name),
+                              "did you mean \"" + nearest_word(name, names) + "\"?");
+    }
     const int colours = std::min(std::max(usual, locked), stocked);
     proposer.open(&Job::colours, "colours", colours,
                   colours == stocked ? "All that the stock has."
@@ -216,8 +225,11 @@ void propose_colours(const Stock* stock, Proposal& proposal) {
                 "Across a room; common practice, no source. It decides how finely colours may be mixed.");
   if (job.viewing_distance->um() / most_pitches_away > proposal.cells.pitch.um()) {
     throw Error::bad_option("viewing-distance",
-                            value_text(*job.viewing_distance, *job.units) + " is more than 100,000 times the pitch",
-                            "give a shorter one, or a larger pitch");
+                            value_text(*job.viewing_distance, *job.units) +
+                                " is more than 100,000 times the pitch of " +
+                                value_text(proposal.cells.pitch, *job.units),
+                            "give at most " + value_text(proposal.cells.pitch.times(most_pitches_away), *job.units) +
+                                ", or a larger pitch");
   }
   // A dither that is left open is chosen by what it looks like, once there are cells to look at.
   if (job.dither.value_or(DitherChoice::none) != DitherChoice::none) {

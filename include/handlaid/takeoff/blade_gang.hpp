@@ -203,10 +203,24 @@ template <When>
 Gang BladeGang::operator()(Length pitch, int pieces_per_cell) const {
   const Length piece = pitch.divided(pieces_per_cell);
   detail::check_gang(*this, piece);
+  const auto text = [](Length length) { return to_text(length, LengthUnit::millimetres); };
+  if (piece + blade_thickness > arbor_length) {
+    throw Error::bad_option(
+        "arbor-length",
+        text(arbor_length) + " is less than the " + text(piece + blade_thickness) +
+            " of two blades and the gap between them",
+        "take an arbor of " + text(piece + blade_thickness) + " or longer, or cut with knife and guide");
+  }
   const auto by_hand = static_cast<int>(newtons_of_hand / newtons_a_blade);
   if (by_hand < 2) {
-    throw Error::bad_option("newtons-of-hand", "the hand has the force for fewer than two blades",
-                            "cut with knife and guide, or take thinner blades");
+    const auto newtons = [](double force) {  // rounded up to a tenth
+      const auto tenths = (static_cast<std::int64_t>(force * 160.0) + 15) / 16;
+      return std::to_string(tenths / 10) + (tenths % 10 == 0 ? "" : "." + std::to_string(tenths % 10)) + " N";
+    };
+    throw Error::bad_option(
+        "newtons-of-hand",
+        newtons(newtons_of_hand) + " are the force for fewer than two blades of " + newtons(newtons_a_blade) + " each",
+        "it takes " + newtons(newtons_a_blade * 2) + "; take thinner blades, or cut with knife and guide");
   }
   // A fine tolerance may use up the thin spacers before the last gap: what serves all gaps best is tried out.
   Gang best;
@@ -218,12 +232,11 @@ Gang BladeGang::operator()(Length pitch, int pieces_per_cell) const {
     }
   }
   if (best.blades.size() < 2) {
-    const std::string gap = to_text(piece - blade_thickness, LengthUnit::millimetres);
+    const std::string gap = text(piece - blade_thickness);
     throw Error::bad_option("spacer",
-                            "with this arbor no stack of them comes within " +
-                                to_text(detail::largest_gang_error, LengthUnit::millimetres) + " of the gap of " + gap +
-                                " between two blades",
-                            "measure more spacers, add thin shims, or cut with knife and guide");
+                            "no stack of them comes within " + text(detail::largest_gang_error) + " of the gap of " +
+                                gap + " between two blades",
+                            "add spacers or thin shims that make " + gap + " together, or cut with knife and guide");
   }
   return best;
 }

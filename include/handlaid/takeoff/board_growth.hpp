@@ -37,7 +37,10 @@ struct BoardGrowth {
     const std::int64_t damp = detail::billionths(dampest, 1, "humidity-high", "0 to 100 %");
     const std::int64_t share = detail::billionths(for_ten_percent, 0.05, "board-growth", "0 to 5 %");
     if (damp < dry) {
-      throw Error::bad_option("humidity-high", "it is below humidity-low", "give the dampest air of the year");
+      const auto percent = [](std::int64_t billionths) { return std::to_string(billionths / 10'000'000) + " %"; };
+      throw Error::bad_option("humidity-high",
+                              "the dampest air, " + percent(damp) + ", is drier than the driest, " + percent(dry),
+                              "make it " + percent(dry + 9'999'999) + " or more, or humidity-low less");
     }
     // Parts of 10^6 of the length over the whole range; a tenth of the humidity makes one share.
     const std::int64_t ppm = (share / 10 * ((damp - dry) / 1'000) + 5'000'000) / 10'000'000;

@@ -67,7 +67,8 @@ struct Cutting {
       throw Error::bad_option("pieces-per-cell",
                               std::to_string(pieces_per_cell) + " pieces in a pitch of " +
                                   to_text(pitch, LengthUnit::millimetres) + " are under 0.1 mm wide",
-                              "ask for fewer pieces, or a larger pitch");
+                              "ask for at most " + std::to_string(std::max<std::int64_t>(pitch.um() / 100, 1)) +
+                                  " pieces, or a larger pitch");
     }
     takeoff.cut_length = strips.finished_width - strips.fastened_edge;
     for (const Strip& strip : strips.strips) {

@@ -91,10 +91,11 @@ FrameTakeoff Frame::operator()(const Size& board) const {
   if (kerf < Length{} || kerf > 50 * mm) throw Error::out_of_range("kerf", text(kerf), "0 to 50 mm");
   const Length inside = board.height - timber_width.times(2);
   if (inside <= Length{} || board.width <= timber_width.times(2)) {
-    throw Error::bad_option("timber-width",
-                            "two rails of " + text(timber_width) + " leave no room in a board of " + text(board.width) +
-                                " by " + text(board.height),
-                            "take narrower timber, or no frame");
+    throw Error::bad_option(
+        "timber-width",
+        "two rails of " + text(timber_width) + " leave no room in a board of " + text(board.width) + " by " +
+            text(board.height),
+        "take timber narrower than " + text(std::min(board.width, board.height).divided(2)) + ", or no frame");
   }
   const Length longest = std::max(board.width, board.height);
   if (longest > timber_length) {

@@ -85,7 +85,7 @@ HangingTakeoff Hanging::operator()(const Size& panel, std::int64_t mass_g) const
   const Length span = wire_span == Length{} ? panel.width.divided(2) : wire_span;
   if (span <= Length{} || span > panel.width) {
     throw Error::bad_option("wire-span", text(span) + " on a panel " + text(panel.width) + " wide",
-                            "make it " + text(panel.width.divided(2)));
+                            "make it " + text(panel.width) + " or less; " + text(panel.width.divided(2)) + " is usual");
   }
   const auto half = static_cast<std::uint64_t>(span.divided(2).um());
   // A rise of half the span times tan 30 degrees, 0.57735.
@@ -99,9 +99,14 @@ HangingTakeoff Hanging::operator()(const Size& panel, std::int64_t mass_g) const
   const auto mass = static_cast<std::uint64_t>(mass_g);
   takeoff.wire_pull_g = static_cast<std::int64_t>((mass * side + 2 * up - 1) / (2 * up));
   if (side > 4 * up) {
+    // The side is four times the rise where the rise is half the span divided by the root of 15, 3.873.
+    const std::uint64_t least_up = half * 258'199 / 1'000'000 + 1;
+    const auto whole_mm = [](std::uint64_t um) {
+      return Length::from_um(static_cast<std::int64_t>(um + 999) / 1'000 * 1'000);
+    };
     throw Error::bad_option(
         "wire-rise", text(rise) + " over a span of " + text(span) + " pulls with over twice the weight of the panel",
-        "let it rise " + text(Length::from_um(static_cast<std::int64_t>(half) * 57'735 / 100'000)) +
+        "let it rise at least " + text(whole_mm(least_up)) + ", better " + text(whole_mm(half * 57'735 / 100'000)) +
             ", or take two hooks or a rail");
   }
   return takeoff;

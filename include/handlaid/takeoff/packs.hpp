@@ -100,10 +100,11 @@ void buy(OrderLine& line, const StockColour& item, StockUnit unit) {
   const std::int64_t to_buy = line.needed - line.from_hand;
   if (to_buy == 0) return;
   if (item.packs.empty()) {
-    throw Error::bad_input("stock colour \"" + item.name + "\"",
-                           std::to_string(line.needed) + " " + symbol(unit) + " are needed, " +
-                               std::to_string(item.in_hand) + " are in hand and no pack is on sale",
-                           "add a pack size with its price, or use another colour");
+    throw Error::bad_input(
+        "stock colour \"" + item.name + "\"",
+        std::to_string(line.needed) + " " + symbol(unit) + " are needed, " + std::to_string(item.in_hand) +
+            " are in hand and no pack is on sale",
+        "add a pack size with its price, have " + std::to_string(to_buy) + " more in hand, or use another colour");
   }
   const std::vector<std::int64_t> counts = cheapest_mix(to_buy, pack_sizes(item));
   for (std::size_t i = 0; i < counts.size(); ++i) {

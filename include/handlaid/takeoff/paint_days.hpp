@@ -205,6 +205,13 @@ PaintSchedule PaintDays::operator()(const BatchTakeoff& batches, const PaintTake
   };
   const auto best = std::min_element(schedule.ways.begin(), schedule.ways.end(), better);
   schedule.recommended = static_cast<std::size_t>(best - schedule.ways.begin());
+  const int fewest = schedule.ways.front().sittings;
+  if (sittings > 0 && sittings < fewest) {
+    throw Error::bad_option(
+        "sittings",
+        std::to_string(sittings) + " for each coat, and sections that touch take at least " + std::to_string(fewest),
+        "give " + std::to_string(fewest) + " or more, or 0 for the recommended number");
+  }
   if (sittings > 0) {  // the maker has chosen: the last way with no more
     for (std::size_t i = 0; i < schedule.ways.size(); ++i) {
       if (schedule.ways[i].sittings > 0 && schedule.ways[i].sittings <= sittings) schedule.recommended = i;

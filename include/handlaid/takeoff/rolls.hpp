@@ -107,7 +107,7 @@ RollTakeoff Rolls::operator()(const StripTakeoff& strips) const {
     if (longest > length) {
       throw Error::bad_option("roll-length",
                               text(length) + " is less than the " + text(longest) + " of the longest strip",
-                              "take a longer roll, or allow joins");
+                              "take a roll of " + text(longest) + " or longer, or allow joins");
     }
     std::vector<LengthNeed> needs;
     for (const StripLength& one : takeoff.lengths) needs.push_back({one.length.um(), one.count});

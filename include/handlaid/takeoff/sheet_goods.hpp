@@ -3,6 +3,7 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <cstdint>
 #include <string>
 #include <vector>
@@ -34,7 +35,7 @@ struct SheetTakeoff {
   int parts_up = 1;
   /// Of each part, as it stands in the panel.
   Size part = {};
-  /// On a full sheet; cut right through from edge to edge.
+  /// On a full sheet, or as many as there are; cut right through from edge to edge.
   std::vector<SheetPlace> layout = {};
   std::int64_t sheets = 0;
   /// By area: no way takes fewer.
@@ -74,35 +75,51 @@ struct SheetGoods {
 
 namespace detail {
 
-/// Equal parts on one sheet: rows of them as they stand, and turned ones in what is left beside or above.
+/// Rows of parts that all lie the same way.
+struct SheetRows {
+  Length left = {};
+  Length bottom = {};
+  Size size = {};
+  std::int64_t across = 0;
+  std::int64_t up = 0;
+  std::int64_t count() const { return across * up; }
+};
+
+/// Equal parts on one sheet: rows of them as they stand or turned, and the other way in what is left beside or above.
+/// Rows, not parts: of small parts a large sheet holds more than can be listed.
 template <When = When::called>
-std::vector<SheetPlace> places_on_sheet(const Size& sheet, const Size& part, Length kerf) {
-  std::vector<SheetPlace> best;
+std::array<SheetRows, 2> rows_on_sheet(const Size& sheet, const Size& part, Length kerf) {
+  std::array<SheetRows, 2> best;
   for (const bool turned : {false, true}) {
     const Size first = turned ? Size{part.height, part.width} : part;
     const Size other = {first.height, first.width};
-    const auto fill = [&](std::vector<SheetPlace>& places, Length left, Length bottom, Size room, const Size& size) {
-      if (room.width < size.width || room.height < size.height) return Size{};
-      const std::int64_t across = (room.width + kerf).count_of(size.width + kerf);
-      const std::int64_t up = (room.height + kerf).count_of(size.height + kerf);
-      for (std::int64_t y = 0; y < up && places.size() < 10'000; ++y) {
-        for (std::int64_t x = 0; x < across; ++x) {
-          places.push_back({left + (size.width + kerf).times(x), bottom + (size.height + kerf).times(y), size});
-        }
-      }
-      return Size{(size.width + kerf).times(across), (size.height + kerf).times(up)};
+    const auto rows = [&](Length left, Length bottom, const Size& size) {
+      const Size room = {sheet.width - left, sheet.height - bottom};
+      if (room.width < size.width || room.height < size.height) return SheetRows{};
+      return SheetRows{left, bottom, size, (room.width + kerf).count_of(size.width + kerf),
+                       (room.height + kerf).count_of(size.height + kerf)};
     };
-    std::vector<SheetPlace> places;
-    const Size used = fill(places, {}, {}, sheet, first);
-    std::vector<SheetPlace> beside = places;
-    fill(beside, used.width, {}, {sheet.width - used.width, sheet.height}, other);
-    std::vector<SheetPlace> above = places;
-    fill(above, {}, used.height, {sheet.width, sheet.height - used.height}, other);
-    for (auto* tried : {&places, &beside, &above}) {
-      if (tried->size() > best.size()) best = *tried;
+    const SheetRows base = rows({}, {}, first);
+    const Length beside = (first.width + kerf).times(base.across);
+    const Length above = (first.height + kerf).times(base.up);
+    for (const SheetRows& rest : {SheetRows{}, rows(beside, {}, other), rows({}, above, other)}) {
+      if (base.count() + rest.count() > best[0].count() + best[1].count()) best = {base, rest};
     }
   }
   return best;
+}
+
+/// The first parts of the rows, at most so many.
+template <When = When::called>
+std::vector<SheetPlace> places_of(const std::array<SheetRows, 2>& all, Length kerf, std::int64_t most) {
+  std::vector<SheetPlace> places;
+  for (const SheetRows& rows : all) {
+    for (std::int64_t i = 0; i < rows.count() && std::ssize(places) < most; ++i) {
+      places.push_back({rows.left + (rows.size.width + kerf).times(i % rows.across),
+                        rows.bottom + (rows.size.height + kerf).times(i / rows.across), rows.size});
+    }
+  }
+  return places;
 }
 
 }  // namespace detail
@@ -125,25 +142,23 @@ SheetTakeoff SheetGoods::operator()(const Size& panel) const {
   for (int up = 1; up <= 20; ++up) {
     for (int across = 1; across <= 20; ++across) {
       const Size part = {panel.width.divided(across), panel.height.divided(up)};
-      const auto places = detail::places_on_sheet(sheet, part, kerf);
-      if (places.empty()) continue;
-      const auto on_sheet = static_cast<std::int64_t>(places.size());
+      const auto rows = detail::rows_on_sheet(sheet, part, kerf);
+      const std::int64_t on_sheet = rows[0].count() + rows[1].count();
+      if (on_sheet == 0) continue;
       const std::int64_t parts = std::int64_t{across} * up;
       const std::int64_t sheets = (parts + on_sheet - 1) / on_sheet;
       if (best.sheets > 0 && (sheets > best.sheets || (sheets == best.sheets && parts >= best.parts()))) continue;
       best.parts_across = across;
       best.parts_up = up;
       best.part = part;
-      best.layout = places;
+      best.layout = detail::places_of(rows, kerf, parts);
       best.sheets = sheets;
     }
   }
   if (best.sheets == 0) {
+    const Size least = {panel.width.divided(20), panel.height.divided(20)};
     throw Error::bad_option("sheet", text(sheet) + " is too small for a board of " + text(panel),
-                            "take larger sheets, or build the panel in parts of their own");
-  }
-  if (best.layout.size() > static_cast<std::size_t>(best.parts())) {
-    best.layout.resize(static_cast<std::size_t>(best.parts()));
+                            "take sheets of " + text(least) + " or larger, or build the panel in parts of their own");
   }
   best.fewest_sheets = (area(panel) + area(sheet) - 1) / area(sheet);
   return best;

@@ -81,7 +81,7 @@ struct Strips {
   Fold fold = Fold::none;
   /// Width as mounted; zero means the distance of courses and the overlap.
   Length finished_width = {};
-  /// How far each strip reaches over the course below.
+  /// How far each strip reaches over the course below; zero means what the width has beyond the distance of courses.
   Length overlap = {};
   /// Along the edge by which a strip hangs on the board: never cut, so that pieces do not come off.
   Length fastened_edge = {};
@@ -90,12 +90,13 @@ struct Strips {
   friend constexpr bool operator==(const Strips&, const Strips&) = default;
 
   /// Throws Error for a length that is negative or over 10 m, a width that is not the distance of courses and the
-  /// overlap, and a fastened edge that leaves nothing to cut.
+  /// overlap or is less than that distance, and a fastened edge that leaves nothing to cut.
   template <When = When::called>
   StripTakeoff operator()(const Chart<Rectangular>& chart) const {
     const Rectangular& lattice = chart.lattice;
-    StripTakeoff takeoff{.fold = fold, .trim = trim, .overlap = overlap, .fastened_edge = fastened_edge};
+    StripTakeoff takeoff{.fold = fold, .trim = trim, .fastened_edge = fastened_edge};
     takeoff.finished_width = checked_width(lattice.pitch_y());
+    takeoff.overlap = takeoff.finished_width - lattice.pitch_y();
     takeoff.flat_width = takeoff.finished_width.times(fold == Fold::lengthwise ? 2 : 1);
     for (int course = 1; course <= chart.courses(); ++course) {
       Strip strip{.course = course};
@@ -132,6 +133,12 @@ struct Strips {
                               text(finished_width) + " is not the " + text(course_pitch) + " between courses and the " +
                                   text(overlap) + " of overlap",
                               "make it " + text(needed) + ", or leave one of the two out");
+    }
+    if (finished_width != Length{} && finished_width < course_pitch) {
+      throw Error::bad_option("strip-width",
+                              text(finished_width) + " is less than the " + text(course_pitch) +
+                                  " between courses and leaves the board bare",
+                              "make it " + text(course_pitch) + " or more, or the courses nearer");
     }
     const Length width = finished_width == Length{} ? needed : finished_width;
     if (width <= fastened_edge) {
