@@ -169,7 +169,7 @@ stock "$head"'rust,#c04020,50,4.95\nchalk,#f0f0f0,50,4.95\n'
 refuse 2 "colours: 3 are more than the 2 of the stock" "$cat_png" --stock stock.csv --colours 3
 refuse 2 "lock: the stock has no coal" "$cat_png" --stock stock.csv --lock coal
 refuse 2 "fitter: it has no effect with a stock" "$cat_png" --stock stock.csv --fitter kmeans
-refuse 2 "stock: its packs hold pieces, and strips are painted" "$cat_png" --stock stock.csv --method strips
+refuse 2 "stock: its packs hold pieces, and strips are painted; give a stock of paints" "$cat_png" --stock stock.csv --method strips
 # A byte-order mark, CR LF, a quoted comma: all as spreadsheets write them.
 stock '\357\273\277name,colour,pieces,price EUR\r\n"rust, deep",#c04020,50,4.95\r\nchalk,#f0f0f0,50,4.95\r\n'
 accept "EUR" "$cat_png" --stock stock.csv --lock "rust, deep"
@@ -342,7 +342,7 @@ again 'in_hand.csv, line 2' progress.csv in_hand.csv
 in_hand
 head -n 1 "$heart/stock.csv" >stock.csv
 refuse_run 1 "stock.csv" "$replan" "$heart/chart.csv" "$heart/palette.csv" progress.csv in_hand.csv stock.csv again
-head -c 700 "$heart/chart.csv" >chart.csv
+head -c 105 "$heart/chart.csv" >chart.csv
 refuse_run 1 "chart.csv, line" "$replan" chart.csv "$heart/palette.csv" progress.csv in_hand.csv "$heart/stock.csv" again
 
 # --- output ---------------------------------------------------------------------------------------------------------
