@@ -159,6 +159,7 @@
 #include "handlaid/solve/graph_colouring.hpp"
 #include "handlaid/solve/min_cost_flow.hpp"
 #include "handlaid/solve/pack_mix.hpp"
+#include "handlaid/solve/pack_steps.hpp"
 #include "handlaid/solve/round_search.hpp"
 #include "handlaid/solve/scarce_goods.hpp"
 #include "handlaid/solve/square_root.hpp"

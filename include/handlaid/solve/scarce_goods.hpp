@@ -7,7 +7,6 @@
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
-#include <map>
 #include <optional>
 #include <queue>
 #include <string>
@@ -18,6 +17,7 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/solve/min_cost_flow.hpp"
 #include "handlaid/solve/pack_mix.hpp"
+#include "handlaid/solve/pack_steps.hpp"
 
 namespace handlaid {
 
@@ -89,19 +89,19 @@ class GoodsSearch {
  public:
   explicit GoodsSearch(const ScarceGoods& problem) : problem_(problem), count_(problem.goods.size()) {
     check();
-    money_.resize(count_);
     for (const ScarceGood& good : problem.goods) {
       const std::int64_t over = good.in_hand - good.places * problem.per_place;
       // Whole places' worth that are over, rounded down, and the units beside them.
       const std::int64_t whole =
           over >= 0 ? over / problem.per_place : -((problem.per_place - 1 - over) / problem.per_place);
       over_.push_back(whole);
-      beside_.push_back(over - whole * problem.per_place);
+      steps_.emplace_back(good.packs, problem.per_place, over - whole * problem.per_place);
       wanted_ += std::max<std::int64_t>(-whole, 0);
     }
   }
 
   std::optional<GoodsPlan> run() {
+    add_moves();
     std::priority_queue<GoodsNode> open;
     GoodsNode root{.least = std::vector<std::int64_t>(count_, 0), .most = {}};
     for (const ScarceGood& good : problem_.goods) root.most.push_back(good.packs.empty() ? 0 : wanted_);
@@ -119,82 +119,64 @@ class GoodsSearch {
   }
 
  private:
-  std::int64_t units(std::size_t good, std::int64_t places) const {
-    return places == 0 ? 0 : places * problem_.per_place - beside_[good];
-  }
-
-  /// What so many places' worth of a good truly cost, in thousandths.
-  std::int64_t money(std::size_t good, std::int64_t places) {
-    if (places == 0) return 0;
-    const auto [at, is_new] = money_[good].try_emplace(places, 0);
-    if (is_new) {
-      const std::vector<PackSize>& packs = problem_.goods[good].packs;
-      const std::vector<std::int64_t> counts = cheapest_mix(units(good, places), packs);
-      for (std::size_t i = 0; i < counts.size(); ++i) at->second += counts[i] * packs[i].price * 1'000;
-    }
-    return at->second;
-  }
-
-  /// The arcs by which a good is bought: free for what the least number has paid already, then at the best price of
-  /// all packs. With that line no number of places costs more than it truly does.
-  void add_purchase(std::vector<FlowArc>& arcs, std::size_t good, std::int64_t least, std::int64_t most) {
-    const std::vector<PackSize>& packs = problem_.goods[good].packs;
-    std::int64_t free = most;
-    std::int64_t each = 0;
-    if (!packs.empty()) {
-      const PackSize& pack = *std::min_element(packs.begin(), packs.end(), [](const PackSize& a, const PackSize& b) {
-        return a.price * b.pieces < b.price * a.pieces;
-      });
-      // The line may lie lower than the price; only then its numbers could be too large to add up.
-      constexpr std::int64_t highest = 1'000'000'000;
-      each = std::min(pack.price * 1'000 * problem_.per_place / pack.pieces, highest);
-      const std::int64_t beside = (pack.price * 1'000 / pack.pieces + 1) * beside_[good];
-      if (each > 0) free = std::min(most, (money(good, least) + beside + each - 1) / each);
-    }
-    arcs.push_back({static_cast<int>(good), sink(), free, 0});
-    arcs.push_back({static_cast<int>(good), sink(), most - free, each});
-  }
-
-  /// Finds the best flow of a part, keeps the plan that it stands for, and puts the part in the queue.
-  void add(std::priority_queue<GoodsNode>& open, GoodsNode node) {
-    std::vector<FlowArc> arcs;
-    for (std::size_t g = 0; g < count_; ++g) {
-      add_purchase(arcs, g, node.least[g], node.most[g]);
-      node.bound += money(g, node.least[g]);
-    }
+  /// All arcs but those of buying: what is over, what is short, and places that change.
+  void add_moves() {
     for (std::size_t g = 0; g < count_; ++g) {
       const int in = static_cast<int>(g);
+      if (over_[g] > 0) moves_.push_back({in, sink(), over_[g], 0});
+      if (over_[g] < 0) moves_.push_back({source(), in, -over_[g], 0});
+      const std::int64_t places = problem_.goods[g].places;
+      if (places == 0) continue;
       const int out = static_cast<int>(count_ + g);
-      if (over_[g] > 0) arcs.push_back({in, sink(), over_[g], 0});
-      if (over_[g] < 0) arcs.push_back({source(), in, -over_[g], 0});
-      if (problem_.goods[g].places > 0) arcs.push_back({in, out, problem_.goods[g].places, 0});
-    }
-    const std::size_t first = arcs.size();
-    for (std::size_t from = 0; from < count_; ++from) {
-      if (problem_.goods[from].places == 0) continue;
+      moves_.push_back({in, out, places, 0});
       for (std::size_t to = 0; to < count_; ++to) {
-        if (to == from || !problem_.goods[to].stands_in) continue;
-        const std::int64_t change = problem_.change_thousandths[from * count_ + to];
-        arcs.push_back({static_cast<int>(count_ + from), static_cast<int>(to), problem_.goods[from].places, change});
+        if (to == g || !problem_.goods[to].stands_in) continue;
+        moves_.push_back({out, static_cast<int>(to), places, problem_.change_thousandths[g * count_ + to]});
       }
     }
-    node.made = ++made_;
-    const Flow flow = min_cost_flow(sink() + 1, arcs, source(), sink(), wanted_);
-    if (flow.amount < wanted_) return;
-    node.bound += flow.cost;
-    GoodsPlan plan;
+  }
+
+  /// The best flow where buying goes along these lines; what is bought goes to `bought`. Keeps the plan that the flow
+  /// stands for if it is the best one yet. Nothing where the goods cannot be had.
+  std::optional<std::int64_t> flow_cost(const std::vector<PackLine>& lines, const std::vector<std::int64_t>& most,
+                                        std::vector<std::int64_t>& bought) {
+    std::vector<FlowArc> arcs;
     for (std::size_t g = 0; g < count_; ++g) {
-      node.bought.push_back(flow.carried[2 * g] + flow.carried[2 * g + 1]);
-      plan.to_buy.push_back(units(g, node.bought.back()));
-      plan.total_thousandths += money(g, node.bought.back());
+      arcs.push_back({static_cast<int>(g), sink(), lines[g].free, 0});
+      arcs.push_back({static_cast<int>(g), sink(), most[g] - lines[g].free, lines[g].each});
     }
-    for (std::size_t i = first; i < arcs.size(); ++i) {
-      if (flow.carried[i] == 0) continue;
-      plan.changes.push_back(
-          {static_cast<std::size_t>(arcs[i].from) - count_, static_cast<std::size_t>(arcs[i].to), flow.carried[i]});
+    arcs.insert(arcs.end(), moves_.begin(), moves_.end());
+    ++made_;
+    const Flow flow = min_cost_flow(sink() + 1, arcs, source(), sink(), wanted_);
+    if (flow.amount < wanted_) return {};
+    GoodsPlan plan;
+    bought.clear();
+    for (std::size_t g = 0; g < count_; ++g) {
+      bought.push_back(flow.carried[2 * g] + flow.carried[2 * g + 1]);
+      plan.to_buy.push_back(steps_[g].units(bought.back()));
+      plan.total_thousandths += steps_[g].price(bought.back());
+    }
+    for (std::size_t i = 2 * count_; i < arcs.size(); ++i) {
+      const auto from = static_cast<std::size_t>(arcs[i].from);
+      if (flow.carried[i] == 0 || from < count_ || from >= 2 * count_) continue;
+      plan.changes.push_back({from - count_, static_cast<std::size_t>(arcs[i].to), flow.carried[i]});
       plan.total_thousandths += flow.carried[i] * arcs[i].cost;
     }
     if (!best_ || plan.total_thousandths < best_->total_thousandths) best_ = std::move(plan);
+    return flow.cost;
+  }
+
+  /// Finds the best flow of a part and puts the part in the queue.
+  void add(std::priority_queue<GoodsNode>& open, GoodsNode node) {
+    std::vector<PackLine> lines;
+    for (std::size_t g = 0; g < count_; ++g) {
+      lines.push_back(steps_[g].line(node.least[g], node.most[g]));
+      node.bound += steps_[g].price(node.least[g]);
+    }
+    const std::optional<std::int64_t> cost = flow_cost(lines, node.most, node.bought);
+    if (!cost) return;
+    node.bound += *cost;
+    node.made = made_;
     if (node.bound < best_->total_thousandths) open.push(std::move(node));
   }
 
@@ -204,19 +186,20 @@ class GoodsSearch {
     std::int64_t gap = -1;
     for (std::size_t g = 0; g < count_; ++g) {
       if (node.bought[g] <= node.least[g]) continue;
-      std::vector<FlowArc> arcs;
-      add_purchase(arcs, g, node.least[g], node.most[g]);
+      const PackLine line = steps_[g].line(node.least[g], node.most[g]);
       const std::int64_t said =
-          money(g, node.least[g]) + std::max<std::int64_t>(node.bought[g] - arcs[0].capacity, 0) * arcs[1].cost;
-      if (money(g, node.bought[g]) - said <= gap) continue;
-      gap = money(g, node.bought[g]) - said;
+          steps_[g].price(node.least[g]) + std::max<std::int64_t>(node.bought[g] - line.free, 0) * line.each;
+      const std::int64_t beyond = steps_[g].price(node.bought[g]) - said;
+      if (beyond <= gap) continue;
+      gap = beyond;
       widest = g;
     }
+    const std::int64_t price = steps_[widest].price(node.bought[widest]);
     std::int64_t below = node.least[widest];
     std::int64_t first = node.bought[widest];
     while (first - below > 1) {
       const std::int64_t middle = below + (first - below) / 2;
-      (money(widest, middle) == money(widest, node.bought[widest]) ? first : below) = middle;
+      (steps_[widest].price(middle) == price ? first : below) = middle;
     }
     GoodsNode lower{.least = node.least, .most = node.most};
     GoodsNode upper = lower;
@@ -253,9 +236,9 @@ class GoodsSearch {
   const ScarceGoods& problem_;
   std::size_t count_ = 0;
   std::vector<std::int64_t> over_ = {};
-  std::vector<std::int64_t> beside_ = {};
   std::int64_t wanted_ = 0;
-  std::vector<std::map<std::int64_t, std::int64_t>> money_ = {};
+  std::vector<PackSteps> steps_ = {};
+  std::vector<FlowArc> moves_ = {};
   std::int64_t made_ = 0;
   std::optional<GoodsPlan> best_ = {};
 };
