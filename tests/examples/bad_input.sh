@@ -289,8 +289,10 @@ rm shelf.job cup.png paint_stock.csv
 
 # --- the middle of the job: progress and pieces in hand -------------------------------------------------------------
 
-heart=$top/examples/heart
-again() { refuse_run 1 "$1" "$replan" "$heart/chart.csv" "$heart/palette.csv" "$2" "$3" "$heart/stock.csv" again; }
+cp -r "$top/examples/heart" heart
+printf 'pieces-per-cell = 2\npitch = 11 mm\nstock = stock.csv\n' >heart/plan.job
+heart=heart
+again() { refuse_run 1 "$1" "$replan" "$heart" "$2" "$3" again; }
 printf 'chart,0123456789abcdef\ncourse,minutes\n' >other.csv
 again "other.csv, line 1, column 7: it belongs to another chart, \"0123456789abcdef\"; give the file of the chart " other.csv other.csv
 mark=$(sed -n 's/.*give the file of the chart \([0-9a-f]*\).*/\1/p' ../stderr)
@@ -341,9 +343,12 @@ sed -i '2s/.*/number,grams/' in_hand.csv
 again 'in_hand.csv, line 2' progress.csv in_hand.csv
 in_hand
 head -n 1 "$heart/stock.csv" >stock.csv
-refuse_run 1 "stock.csv" "$replan" "$heart/chart.csv" "$heart/palette.csv" progress.csv in_hand.csv stock.csv again
+refuse_run 1 "stock.csv" "$replan" "$heart" progress.csv in_hand.csv stock.csv again
 head -c 105 "$heart/chart.csv" >chart.csv
-refuse_run 1 "chart.csv, line" "$replan" chart.csv "$heart/palette.csv" progress.csv in_hand.csv "$heart/stock.csv" again
+cp chart.csv "$heart/chart.csv"
+again "chart.csv, line" progress.csv in_hand.csv
+rm "$heart/chart.csv"
+again "chart.csv" progress.csv in_hand.csv
 
 # --- output ---------------------------------------------------------------------------------------------------------
 
