@@ -19,7 +19,8 @@ template <When = When::called>
 std::span<const JobField> job_fields();
 
 /// The option of that word, or nullptr.
-inline const JobField* find_job_field(std::string_view word) {
+template <When = When::called>
+const JobField* find_job_field(std::string_view word) {
   for (const JobField& field : job_fields()) {
     if (word == field.word) return &field;
   }

@@ -27,11 +27,11 @@ struct PlanFolder {
   /// Pieces of each colour, with the spares of the job.
   template <When = When::called>
   PieceTakeoff pieces() const {
-    const PieceTakeoff count = chart | Pieces{.per_cell = per_cell()};
+    const PieceTakeoff count = Pieces{.per_cell = per_cell()}(chart);
     if (job.spares.value_or(0) == 0) return count;
-    return count | Spares{.loss = *job.spares,
-                          .confidence = job.spares_confidence.value_or(0.99),
-                          .at_least = job.least_spares};
+    const Spares spares = {
+        .loss = *job.spares, .confidence = job.spares_confidence.value_or(0.99), .at_least = job.least_spares};
+    return spares(count);
   }
 };
 

@@ -72,12 +72,12 @@ namespace detail {
 /// Rolls, cuts and tools of strips.
 template <When = When::called>
 void fabricate_strips(const Job& job, const Counted& counted, Fabrication& made) {
-  made.rolls = *counted.strips | job.rolls;
-  made.paint = *counted.strips | job.painting;
-  made.batches = *counted.strips | job.batches;
+  made.rolls = job.rolls(*counted.strips);
+  made.paint = job.painting(*counted.strips);
+  made.batches = job.batches(*counted.strips);
   made.schedule = job.paint_days(*made.batches, *made.paint);
   const Length pitch = counted.chart.lattice.pitch_x();
-  made.cutting = *counted.strips | Cutting{.pieces_per_cell = counted.pieces.per_cell, .pitch = pitch};
+  made.cutting = Cutting{.pieces_per_cell = counted.pieces.per_cell, .pitch = pitch}(*counted.strips);
   if (!job.gang.spacers.empty()) made.gang = job.gang(pitch, counted.pieces.per_cell);
 }
 
@@ -155,9 +155,9 @@ template <When>
 Fabrication fabricate(const Job& job, const Counted& counted) {
   Fabrication made;
   const Size board = counted.marks.board;
-  made.pilot = counted.chart | job.pilot;
+  made.pilot = job.pilot(counted.chart);
   if (counted.pieces.confidence > 0) {
-    for (const double share : {0.05, 0.1, 0.15}) made.flat_spares.push_back(counted.pieces | FlatSpares{share});
+    for (const double share : {0.05, 0.1, 0.15}) made.flat_spares.push_back(FlatSpares{share}(counted.pieces));
   }
   if (counted.strips) detail::fabricate_strips(job, counted, made);
   if (counted.order) {
@@ -166,15 +166,15 @@ Fabrication fabricate(const Job& job, const Counted& counted) {
   const LengthUnit unit = job.units.value_or(LengthUnit::millimetres);
   // Millimetres are read to a tenth, inches to a sixteenth.
   const Length step = unit == LengthUnit::millimetres ? Length::from_um(100) : Length::from_um(1'588);
-  made.checks = counted.marks | SettingOut{.step = step, .unit = unit};
+  made.checks = SettingOut{.step = step, .unit = unit}(counted.marks);
   // Sheets that were asked for are refused where they cannot be used; the usual ones only where they fit.
-  if (job.sheets.takes(board) || job.sheets.sheet != SheetGoods{}.sheet) made.sheets = board | job.sheets;
+  if (job.sheets.takes(board) || job.sheets.sheet != SheetGoods{}.sheet) made.sheets = job.sheets(board);
   if (job.framed.value_or(job.frame.fits(board))) {
     Frame frame = job.frame;
     frame.kerf = job.sheets.kerf;
     made.frame = frame(board);
   }
-  made.growth = board | job.growth;
+  made.growth = job.growth(board);
   made.hanging.points = 1;
   const ConsumableNeeds needs = detail::needs_of(counted, made);
   WeighedParts parts{.board = board,

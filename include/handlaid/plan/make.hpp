@@ -137,27 +137,27 @@ Raster<std::uint16_t> cell_importance(const Raster<Srgb8>& importance, const Cro
 template <When = When::called>
 void take_off(Plan& plan, const std::optional<Stock>& stock) {
   const Job& job = plan.job;
-  plan.tally = plan.chart | tally;
+  plan.tally = tally(plan.chart);
   plan.pieces = Pieces{.per_cell = job.pieces_per_cell.value_or(1)}.from_tally(plan.tally, plan.chart.palette);
   if (job.spares.value_or(0) > 0) {
-    plan.pieces =
-        std::move(plan.pieces) |
-        Spares{.loss = *job.spares, .confidence = job.spares_confidence.value_or(0.99), .at_least = job.least_spares};
+    const Spares spares = {
+        .loss = *job.spares, .confidence = job.spares_confidence.value_or(0.99), .at_least = job.least_spares};
+    plan.pieces = spares(std::move(plan.pieces));
   }
   if (job.method == Method::strips) {
-    plan.strips = plan.chart | job.strips;
+    plan.strips = job.strips(plan.chart);
     if (stock && sells_pieces(*stock)) {  // paint, as was proposed
-      plan.order = paint_needs(*plan.strips | job.painting, plan.chart.palette) | choose_packs(*stock);
+      plan.order = choose_packs(*stock)(paint_needs(job.painting(*plan.strips), plan.chart.palette));
     }
   } else if (stock && sells_pieces(*stock)) {
-    plan.order = plan.pieces | job.piece_amount | choose_packs(*stock);
+    plan.order = choose_packs(*stock)(job.piece_amount(plan.pieces));
   }
   const Size extent = plan.chart.lattice.extent();
   BoardMarking marking;
   if (job.board) {  // rounding of the pitch may make the cells a hair longer
     marking.board = {std::max(job.board->width, extent.width), std::max(job.board->height, extent.height)};
   }
-  plan.marks = plan.chart | marking;
+  plan.marks = marking(plan.chart);
   plan.fabrication = fabricate(job, {plan.chart, plan.tally, plan.pieces, plan.order, plan.strips, plan.marks});
 }
 

@@ -54,6 +54,7 @@ struct WeightedPattern {
 /// problem", Operations Research 9, 1961), by the simplex method in fixed point. Rounding may cost it a little of the
 /// bound, never its truth: each bound is proven anew from whole prices of the pieces by the pattern of greatest value
 /// (A. Farley, "A note on bounding a class of linear programming problems", Operations Research 38, 1990).
+template <When = When::called>
 class CutRelaxation {
  public:
   static constexpr std::int64_t unit = 1 << 20;

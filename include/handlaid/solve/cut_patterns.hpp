@@ -47,6 +47,7 @@ struct BestPattern {
 };
 
 /// Branch and bound over the kinds by value for their size.
+template <When = When::called>
 class PatternKnapsack {
  public:
   /// Values are 0…2^31.
@@ -114,6 +115,7 @@ class PatternKnapsack {
 
 /// The pattern that wastes least of one stock length and has the longest piece that is left; of equals the first one
 /// found with long pieces first.
+template <When = When::called>
 class FullestPattern {
  public:
   explicit FullestPattern(const CutJob& job) : job_(job), current_(job.kinds()), rest_(job.kinds() + 1) {

@@ -92,6 +92,7 @@ CutWay cut_by_worth(CutJob job, std::vector<std::int64_t>& prices, Random& rando
 
 /// Looks for a way with so many stock lengths, pattern by pattern, longest piece first (bin completion, after
 /// S. Martello, P. Toth, "Knapsack Problems", 1990, chapter 8): all waste together is known, so little may be wasted.
+template <When = When::called>
 class CutCompletion {
  public:
   CutCompletion(CutJob job, std::int64_t stock, CutBudget& budget) : job_(std::move(job)), budget_(budget) {
@@ -159,14 +160,14 @@ class CutCompletion {
 
 /// The whole part of a fractional plan is cut, what is left is searched for in fewer stock lengths than `best` has.
 template <When = When::called>
-void cut_by_relaxation(const CutJob& job, const CutRelaxation& relaxation, std::int64_t bound, CutBudget& budget,
+void cut_by_relaxation(const CutJob& job, const CutRelaxation<>& relaxation, std::int64_t bound, CutBudget& budget,
                        CutWay& best) {
   // With a little taken back from the whole part the rest has more ways to come out.
   for (std::int64_t back = 0; back <= 2 && stock_lengths(best) > bound && !budget.spent(); ++back) {
     CutJob rest = job;
     CutWay way;
     for (const WeightedPattern& pattern : relaxation.patterns()) {
-      const std::int64_t times = (pattern.weight + 1'024) / CutRelaxation::unit - back;
+      const std::int64_t times = (pattern.weight + 1'024) / CutRelaxation<>::unit - back;
       CutCounts counts = pattern.counts;
       if (times > 0) cut(rest, std::move(counts), times, way);
     }

@@ -79,6 +79,7 @@ GraphColouring colour_graph(const Graph& graph, const ColouringEffort& effort = 
 namespace detail {
 
 /// The largest clique that the steps last for: vertices of high degree first.
+template <When = When::called>
 class CliqueSearch {
  public:
   CliqueSearch(const Graph& graph, std::int64_t steps) : graph_(graph), steps_(steps) {}
@@ -134,6 +135,7 @@ class CliqueSearch {
 };
 
 /// Branch and bound over the vertices, the most constrained one first.
+template <When = When::called>
 class ColouringSearch {
  public:
   ColouringSearch(const Graph& graph, const std::vector<int>& clique, std::int64_t steps)

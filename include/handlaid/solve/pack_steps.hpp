@@ -22,6 +22,7 @@ struct PackLine {
 };
 
 /// Prices are in thousandths of those of the packs. What was found out is kept.
+template <When = When::called>
 class PackSteps {
  public:
   /// Each place takes `per_place` units, 1 to 1000; `beside`, 0 to `per_place` - 1, are in hand for the first.

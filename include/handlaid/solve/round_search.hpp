@@ -21,6 +21,7 @@ using Chain = std::vector<int>;
 namespace detail {
 
 /// Which rounds each kind may be worked in, and whether every chain can then be worked.
+template <When = When::called>
 class RoundSets {
  public:
   using Mask = std::uint64_t;
@@ -91,9 +92,10 @@ class RoundSets {
 };
 
 /// Few take-ups with a given number of rounds.
+template <When = When::called>
 class RoundSearch {
  public:
-  using Mask = RoundSets::Mask;
+  using Mask = std::uint64_t;
 
   RoundSearch(const std::vector<Chain>& chains, const Graph& conflicts, std::vector<int> used, int rounds)
       : conflicts_(conflicts), used_(std::move(used)), sets_(chains, conflicts.vertices(), rounds), rounds_(rounds) {
@@ -146,7 +148,7 @@ class RoundSearch {
     return bound;
   }
 
-  const RoundSets& sets() const { return sets_; }
+  const RoundSets<>& sets() const { return sets_; }
   std::int64_t take_ups() const { return best_take_ups_; }
 
  private:
@@ -218,7 +220,7 @@ class RoundSearch {
 
   const Graph& conflicts_;
   std::vector<int> used_;
-  RoundSets sets_;
+  RoundSets<> sets_;
   int rounds_;
   std::vector<Mask> best_ = {};
   std::int64_t best_take_ups_ = 0;

@@ -85,6 +85,7 @@ struct GoodsNode {
   }
 };
 
+template <When = When::called>
 class GoodsSearch {
  public:
   explicit GoodsSearch(const ScarceGoods& problem) : problem_(problem), count_(problem.goods.size()) {
@@ -237,7 +238,7 @@ class GoodsSearch {
   std::size_t count_ = 0;
   std::vector<std::int64_t> over_ = {};
   std::int64_t wanted_ = 0;
-  std::vector<PackSteps> steps_ = {};
+  std::vector<PackSteps<>> steps_ = {};
   std::vector<FlowArc> moves_ = {};
   std::int64_t made_ = 0;
   std::optional<GoodsPlan> best_ = {};

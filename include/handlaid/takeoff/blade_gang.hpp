@@ -87,6 +87,7 @@ namespace detail {
 inline constexpr Length largest_gang_error = Length::from_um(500);
 
 /// Every thickness that a stack of spacers can have, to the micrometre, with the stack of fewest spacers.
+template <When = When::called>
 class SpacerStacks {
  public:
   SpacerStacks(const std::vector<Spacer>& spacers, Length longest) : spacers_(spacers) {

@@ -75,7 +75,10 @@ struct ChoosePacks {
   using is_stage = void;
   Stock stock = {};
 
-  Order operator()(const PieceTakeoff& takeoff) const { return (*this)(AmountEach{}(takeoff)); }
+  template <When = When::called>
+  Order operator()(const PieceTakeoff& takeoff) const {
+    return (*this)(AmountEach{}(takeoff));
+  }
   template <When = When::called>
   Order operator()(const AmountTakeoff& takeoff) const;
 };
