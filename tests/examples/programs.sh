@@ -57,7 +57,7 @@ grep -q "^36 strips of 555 mm$" summary || fail "$(cat summary)"
 for file in index.html takeoff.csv strips.csv batches.csv cuts.csv frame.csv hours.csv plan.json; do
   [ -s "kitchen/$file" ] || fail "kitchen: no $file"
 done
-[ "$(wc -l <kitchen/cuts.csv)" = 7 ] || fail "cuts.csv has not six blades"
+[ "$(wc -l <kitchen/cuts.csv)" = 108 ] || fail "cuts.csv has not 107 cuts"
 grep -q "^fold = lengthwise$" kitchen/plan.job || fail "plan.job does not list a default"
 "$bin/plan_panel" --job kitchen/plan.job --out kitchen_again >/dev/null
 for file in chart.csv takeoff.csv strips.csv batches.csv cuts.csv frame.csv hours.csv; do

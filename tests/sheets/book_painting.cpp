@@ -65,13 +65,14 @@ TEST_CASE("the pages on painting name the best way, every pot of every sitting, 
     ++marked;
   }
   CHECK(marked == 1);
-  // A box to tick for each pot opening of a batch, for one coat of one face.
+  // A box to tick for each pot opening of a batch, for each coat of each face.
   const PaintWay& way = m.pages.schedule.ways.at(m.pages.schedule.recommended);
   std::int64_t pots = 0;
   for (const Batch& batch : m.pages.batches.batches) {
     pots += way.sittings == 0 ? batch.frontier.kinds : batch.plan_within(way.sittings).take_ups;
   }
-  CHECK(static_cast<std::int64_t>(document.all("span", "class", "tick").size()) == pots);
+  CHECK(static_cast<std::int64_t>(document.all("span", "class", "tick").size()) ==
+        pots * m.pages.paint.coats * m.pages.paint.faces);
   for (const PaintWay& each : m.pages.schedule.ways) CHECK_THAT(text, contains(count_text(each.openings)));
 }
 

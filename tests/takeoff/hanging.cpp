@@ -45,6 +45,8 @@ TEST_CASE("a wire pulls with W / (2 sin of its angle), not with half the weight"
       Hanging{.way = HangingWay::wire, .wire_span = 800 * mm, .wire_rise = 300 * mm}(panel, 12'000);
   CHECK(steep.wire_pull_g == 10'000);
   CHECK(steep.wire_length == 1'000 * mm);
+  CHECK(steep.eye_drop == 330 * mm);
+  CHECK(steep.hook_height == 1'770 * mm);  // 1500 to the middle, 300 to the top edge, 30 below it
   for (const int rise : {150, 200, 333, 400, 700}) {
     const auto taken = Hanging{.way = HangingWay::wire, .wire_span = 800 * mm, .wire_rise = rise * mm}(panel, 12'345);
     const double angle = std::atan2(rise, 400.0);

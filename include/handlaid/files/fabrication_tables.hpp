@@ -2,6 +2,7 @@
 // Lengths are in mm exactly, money in hundredths written with a point; every table names its columns.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -26,9 +27,9 @@ namespace handlaid {
 template <When = When::called>
 std::string write_frame(const std::optional<FrameTakeoff>& frame, const std::optional<SheetTakeoff>& sheets);
 
-/// cuts.csv: cut (its number from the datum, in the first pass of a gang), mm from the datum, and for a gang of blades
-/// where the blade stands, how far it is off in um, and the spacers of the gap before it ("3 x 1.62 mm + 1 x 0.11 mm").
-/// Without a gang every cut along the longest strip.
+/// cuts.csv: every cut along the longest strip, by its number and its mm from the datum; beside the first ones, with a
+/// gang, the blade of the first pass, where it stands, how far it is off in um, and the spacers of the gap before it
+/// ("3 x 1.62 mm + 1 x 0.11 mm").
 template <When = When::called>
 std::string write_cuts(const CuttingTakeoff& cutting, const Gang* gang);
 
@@ -81,28 +82,24 @@ template <When>
 std::string write_cuts(const CuttingTakeoff& cutting, const Gang* gang) {
   CsvWriter csv;
   csv.field("cut").field("mm from the datum");
-  if (gang != nullptr) csv.field("blade stands at mm").field("off um").field("spacers before it");
+  if (gang != nullptr) csv.field("blade").field("blade stands at mm").field("off um").field("spacers before it");
   csv.end_line();
-  if (gang == nullptr) {
-    for (std::int64_t i = 1; i <= cutting.cuts_on_longest; ++i) {
-      csv.field(static_cast<long>(i))
-          .field(detail::csv_mm(cut_at(i, cutting.pitch, cutting.pieces_per_cell)))
-          .end_line();
+  const auto blades = gang == nullptr ? 0 : static_cast<std::int64_t>(gang->blades.size());
+  for (std::int64_t i = 1; i <= std::max(cutting.cuts_on_longest, blades); ++i) {
+    csv.field(static_cast<long>(i)).field(detail::csv_mm(cut_at(i, cutting.pitch, cutting.pieces_per_cell)));
+    if (i <= blades) {
+      const GangBlade& blade = gang->blades[static_cast<std::size_t>(i - 1)];
+      std::string stack;
+      for (std::size_t k = 0; k < blade.spacers.size(); ++k) {
+        if (blade.spacers[k] == 0) continue;
+        stack += (stack.empty() ? "" : " + ") + std::to_string(blade.spacers[k]) + " x " +
+                 to_text(gang->spacers[k].thickness, LengthUnit::millimetres);
+      }
+      csv.field(static_cast<long>(i));
+      csv.field(detail::csv_mm(cut_at(1, cutting.pitch, cutting.pieces_per_cell) + blade.stands));
+      csv.field(static_cast<long>(blade.error().um())).field(stack);
     }
-    return std::move(csv).text();
-  }
-  for (std::size_t i = 0; i < gang->blades.size(); ++i) {
-    const GangBlade& blade = gang->blades[i];
-    const Length first = cut_at(1, cutting.pitch, cutting.pieces_per_cell);
-    csv.field(static_cast<long>(i + 1)).field(detail::csv_mm(first + blade.wanted));
-    csv.field(detail::csv_mm(first + blade.stands)).field(static_cast<long>(blade.error().um()));
-    std::string stack;
-    for (std::size_t k = 0; k < blade.spacers.size(); ++k) {
-      if (blade.spacers[k] == 0) continue;
-      stack += (stack.empty() ? "" : " + ") + std::to_string(blade.spacers[k]) + " x " +
-               to_text(gang->spacers[k].thickness, LengthUnit::millimetres);
-    }
-    csv.field(stack).end_line();
+    csv.end_line();
   }
   return std::move(csv).text();
 }

@@ -25,6 +25,7 @@
 #include "handlaid/takeoff/labour.hpp"
 #include "handlaid/takeoff/packs.hpp"
 #include "handlaid/takeoff/paint_days.hpp"
+#include "handlaid/takeoff/paint_order.hpp"
 #include "handlaid/takeoff/painting.hpp"
 #include "handlaid/takeoff/pieces.hpp"
 #include "handlaid/takeoff/pilot.hpp"
@@ -138,8 +139,16 @@ ConsumableNeeds needs_of(const Counted& counted, const Fabrication& made) {
   if (made.schedule) needs.masking_edges = made.schedule->ways.at(made.schedule->recommended).edges;
   if (made.batches) {
     needs.masking_edge = counted.strips->flat_width;
+    const int sittings = made.schedule ? made.schedule->ways.at(made.schedule->recommended).sittings : 0;
     for (const Batch& batch : made.batches->batches) {
-      needs.colours_at_once = std::max<std::int64_t>(needs.colours_at_once, batch.frontier.kinds);
+      std::int64_t pots = 0;
+      PaintStretch last;
+      for (const PaintStretch& stretch : paint_order(*counted.strips, batch, sittings)) {
+        if (stretch.sitting != last.sitting) pots = 0;
+        if (stretch.sitting != last.sitting || stretch.number != last.number) ++pots;
+        needs.colours_at_once = std::max(needs.colours_at_once, pots);
+        last = stretch;
+      }
     }
   }
   if (made.cutting) {
@@ -187,7 +196,10 @@ Fabrication fabricate(const Job& job, const Counted& counted) {
     if (line.name == "glue") parts.glue_g = line.amount;
   }
   made.weight = job.weight(parts);
-  made.hanging = job.hanging(board, made.weight.total_g);
+  Hanging hanging = job.hanging;
+  // The points of a wire stand on the side rails, where there are any.
+  if (made.frame && hanging.wire_span == Length{}) hanging.wire_span = board.width - made.frame->timber_width;
+  made.hanging = hanging(board, made.weight.total_g);
   made.consumables = job.consumables(detail::needs_of(counted, made));
   made.labour = job.rates(work_of_job(job, counted, made.frame, made.schedule, made.gang));
   made.methods = {job.rates(work_on_pieces(counted, made.frame)), job.rates(work_on_strips(job, counted, made.frame))};

@@ -103,8 +103,10 @@ WorkCounts work_on_strips(const Job& job, const Counted& counted, const std::opt
                                                     1);
   const std::int64_t edges = std::max<std::int64_t>(counts.runs - counts.strips, 0);
   const std::int64_t coat_cs = counts.runs * pace.section_cs + edges * pace.edge_cs + strips.openings * pace.opening_cs;
-  counts.painting_s = job.painting.faces *
-                      (job.painting.coats * coat_cs + job.painting.primer_coats * counts.runs * pace.section_cs) / 100;
+  const std::int64_t per_batch = std::max(job.batches.strips_per_batch, 1);
+  const std::int64_t batches = (strips.strips + per_batch - 1) / per_batch;
+  const std::int64_t primer_cs = strips.strips * pace.section_cs + batches * pace.opening_cs;
+  counts.painting_s = job.painting.faces * (job.painting.coats * coat_cs + job.painting.primer_coats * primer_cs) / 100;
   counts.cuts = std::max<std::int64_t>(counted.pieces.pieces() - counts.strips, 0);
   return counts;
 }

@@ -74,9 +74,8 @@ void add_timber_drawing(Markup& page, const FrameTakeoff& frame, LengthUnit unit
         at += frame.parts[i].length.um() + frame.kerf.um();
       }
     }
-    if (pattern.left_over > frame.kerf.um()) {
-      box(frame.stock_length.um() - pattern.left_over + frame.kerf.um(), pattern.left_over - frame.kerf.um(),
-          look::paper, "left");
+    if (pattern.left_over > 0) {
+      box(frame.stock_length.um() - pattern.left_over, pattern.left_over, look::paper, "left");
     }
     page.element("text", "×" + std::to_string(pattern.times), "x=\"101\" y=\"" + drawing_mm(top + 4.7 * mm) + "\"");
   }
@@ -126,24 +125,35 @@ void add_hanging(Markup& page, const Plan& plan, LengthUnit unit) {
   page.close().open("tfoot").open("tr").element("th", "All, reckoned", R"(scope="row")");
   add_number(page, mass_text(made.weight.total_g));
   page.close().close().close().close().line();
-  add_paragraph(page, "Weigh the finished panel; this is reckoned from densities. By this weight " +
-                          count_text(made.weight.persons, "person lifts it", "persons lift it") +
-                          ", and a wide panel wants two in any case.");
+  add_paragraph(page,
+                "Weigh the finished panel; this is reckoned from densities. By this weight " +
+                    count_text(made.weight.persons, "person lifts it", "persons lift it") +
+                    "; one that is wider than your arms wants two." +
+                    (plan.strips || plan.job.weight.grams_per_piece > 0
+                         ? std::string{}
+                         : " The pieces are not in it: weigh a hundred and type grams-per-piece into the job file."));
   add_caution(page, Hazard::lifting);
   std::string text;
   if (hanging.way == HangingWay::wire) {
-    text = "By a wire of " + in_unit(hanging.wire_length, unit) + " between its two points: it pulls with " +
-           mass_text(hanging.wire_pull_g) + " at each end, not with half the weight. One hook carries " +
-           mass_text(hanging.load_per_point_g) + ".";
+    text = "By a wire on two eyes, " + in_unit(hanging.wire_span, unit) + " apart and " +
+           in_unit(hanging.eye_drop, unit) + " below the top edge; the wire is " + in_unit(hanging.wire_length, unit) +
+           " between them, and some more for the knots. It pulls with " + mass_text(hanging.wire_pull_g) +
+           " at each end, not with half the weight. One hook, " + in_unit(hanging.hook_height, unit) +
+           " above the floor, carries " + mass_text(hanging.load_per_point_g) + ".";
   } else {
     text = std::string(hanging.way == HangingWay::rail ? "By a rail with " : "By ") +
            count_text(hanging.points, hanging.way == HangingWay::rail ? "screw" : "hook",
                       hanging.way == HangingWay::rail ? "screws" : "hooks") +
            ": each carries " + mass_text(hanging.load_per_point_g) + ".";
+    if (hanging.way == HangingWay::rail && made.frame) {
+      text +=
+          " The rail is a timber that fits inside the frame under its top rail, screwed to the wall with its upper "
+          "edge " +
+          in_unit(hanging.top_height - made.frame->timber_width, unit) + " above the floor; the top rail rests on it.";
+    }
   }
   add_paragraph(page, text + " Take fixings for the wall at hand that are rated for at least " +
-                          mass_text(hanging.rated_g) +
-                          " each; the data of who makes the fixing and local codes decide.");
+                          mass_text(hanging.rated_g) + " each; the fixing's data sheet and local codes decide.");
   add_paragraph(page, "Middle of the panel " + in_unit(hanging.centre_height, unit) +
                           " above the floor, its top edge " + in_unit(hanging.top_height, unit) + ".");
   add_caution(page, Hazard::wall);
@@ -159,10 +169,9 @@ void add_board(Markup& page, const Plan& plan) {
   begin_section(page, board_section);
   add_paragraph(page, "The board is " + size_text(plan.marks.board, unit) + ", " +
                           detail::in_unit(plan.job.board_thickness, unit) +
-                          " thick. From the driest to the dampest air "
-                          "of the year it grows by about " +
-                          to_text(made.growth.width, LengthUnit::millimetres) + " in width and " +
-                          to_text(made.growth.height, LengthUnit::millimetres) +
+                          " thick. From the driest to the dampest air of the year it grows by about " +
+                          reported_text(made.growth.width.in_mm(), 1) + " mm" + " in width and " +
+                          reported_text(made.growth.height.in_mm(), 1) + " mm" +
                           " in height: leave it that room in a frame round it or between walls.");
   add_caution(page, Hazard::turning_blade);
   add_caution(page, Hazard::dust);

@@ -60,7 +60,8 @@ void add_gang(Markup& page, const Gang& gang, LengthUnit unit) {
   add_paragraph(page,
                 count_text(static_cast<std::int64_t>(gang.blades.size()), "blade", "blades") +
                     " on the arbor, limited by " + gang.limit +
-                    ". Each gap is filled from where the blade before it really stands; the largest error is " +
+                    ". It is rolled by hand: never put it into a machine. Each gap is filled from where the blade "
+                    "before it really stands; the largest error is " +
                     to_text(gang.largest_error, LengthUnit::millimetres) +
                     ". The thicknesses are those that the caliper gave: nominal washers drift, and thirty of them "
                     "can be 6 mm out.");
@@ -105,9 +106,9 @@ void add_cutting(Markup& page, const Plan& plan) {
                                                       symbol(unit) + " before the fastened edge, which is never cut."
                                                 : ", through the whole strip.";
   add_paragraph(page, text);
-  add_paragraph(page, "All marks are measured from the datum end, never from the last cut; they stand in cuts.csv.");
+  add_paragraph(page, "One cut every " + mark_text(cutting.piece_width, unit) + " " + symbol(unit) +
+                          ": measured from the datum end, never from the last cut. All of them stand in cuts.csv.");
   add_caution(page, Hazard::hand_blade);
-  add_caution(page, Hazard::turning_blade);
   if (made.gang) {
     detail::add_gang(page, *made.gang, unit);
     const std::int64_t passes = made.gang->passes(cutting.cuts_on_longest);

@@ -131,12 +131,12 @@ void add_hours(Markup& page, const Plan& plan) {
       page,
       "Rates are common practice, no source: time your pilot and type your own seconds into the job file. With "
       "two hours an evening this is " +
-          count_text((labour.seconds() + 7'199) / 7'200, "evening", "evenings") +
-          ". Rest your eyes and hands every half hour.");
+          count_text((labour.seconds() + 3'600) / 7'200, "evening", "evenings") +
+          ", waits for drying apart. Rest your eyes and hands every half hour.");
   detail::add_labour(page, labour);
   const std::int64_t courses = plan.chart.courses();
   const std::int64_t laying = labour.seconds();
-  if (laying > 0) {
+  if (laying > 0 && !plan.strips) {
     const std::int64_t a_day = std::max<std::int64_t>(courses * 7'200 / laying, 1);
     add_paragraph(page, "Target: about " + count_text(a_day, "course", "courses") +
                             " an evening, everything included. Write down the minutes of each course beside its tick.");

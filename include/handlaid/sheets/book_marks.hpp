@@ -144,17 +144,20 @@ void add_marks(Markup& page, const Plan& plan) {
                            " for the columns, one of at least " + mark_text(checks.pole_up, unit) + in_unit +
                            " for the courses, every mark on them from the datum end, both sides numbered.")
         .line();
-    page.element("li", "Marks are rounded once, to " +
-                           std::string(unit == LengthUnit::millimetres ? "a tenth of a millimetre"
-                                                                       : "a sixteenth of an inch") +
-                           ": none is further from its place than " +
-                           to_text(checks.largest_error, LengthUnit::millimetres) + ", and errors do not add up.")
+    page.element(
+            "li",
+            "Marks are rounded once, to " +
+                std::string(unit == LengthUnit::millimetres ? "a tenth of a millimetre" : "a sixteenth of an inch") +
+                (checks.largest_error == Length{}
+                     ? ": here all stand on it exactly."
+                     : ": none is further from its place than " +
+                           to_text(checks.largest_error, LengthUnit::millimetres) + ", and errors do not add up."))
         .line();
     page.close().line();
     const std::string how = unit == LengthUnit::inches ? ", inches to a sixteenth, decimal below" : ", mm";
     detail::add_marks_table(page, marks.across, ("Lines between columns, from the left edge" + how).c_str(), unit);
     detail::add_marks_table(page, marks.up, ("Lines between courses, from the bottom edge" + how).c_str(), unit);
-    add_paragraph(page, "Line 0 is where column 1 or course 1 begins; line 37 is the end of column 37.",
+    add_paragraph(page, "Line 0 is where column 1 or course 1 begins; line 10 is the end of column 10.",
                   R"(class="quiet")");
   }
   page.close().line();

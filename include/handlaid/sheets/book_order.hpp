@@ -1,6 +1,7 @@
 // Bench book: what to buy, in two parts: for the pilot, and once it has passed. What it costs, what is left over.
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -26,9 +27,18 @@ std::string packs_text(const OrderLine& line, StockUnit unit) {
   return text.empty() ? "none" : text;
 }
 
-/// The colours of an order, or of a part of one.
+/// What an order leaves over of a colour.
+inline std::int64_t left_of(const Order& order, int number) {
+  for (const OrderLine& line : order.lines) {
+    if (line.number == number) return line.left_over;
+  }
+  return 0;
+}
+
+/// The colours of an order, or of its second part, after another one.
 template <When = When::called>
-void add_order_table(Markup& page, const Order& order, const Palette& palette, const char* label) {
+void add_order_table(Markup& page, const Order& order, const Palette& palette, const char* label,
+                     const Order* before = nullptr) {
   bool in_hand = false;
   std::int64_t needed = 0;
   std::int64_t from_hand = 0;
@@ -45,6 +55,7 @@ void add_order_table(Markup& page, const Order& order, const Palette& palette, c
   add_heading(page, "Name");
   add_heading(page, "Needed", true);
   if (in_hand) add_heading(page, "In hand", true);
+  if (before != nullptr) add_heading(page, "Left from the pilot", true);
   add_heading(page, "Packs");
   add_heading(page, "Left over", true);
   add_heading(page, order.currency.empty() ? "Cost" : "Cost, " + order.currency, true);
@@ -57,6 +68,7 @@ void add_order_table(Markup& page, const Order& order, const Palette& palette, c
     page.close();
     add_number(page, amount_text(line.needed, order.unit));
     if (in_hand) add_number(page, amount_text(line.from_hand, order.unit));
+    if (before != nullptr) add_number(page, amount_text(left_of(*before, line.number), order.unit));
     page.element("td", packs_text(line, order.unit));
     add_number(page, amount_text(line.left_over, order.unit));
     add_number(page, money_text(line.cost_hundredths, {}));
@@ -65,6 +77,7 @@ void add_order_table(Markup& page, const Order& order, const Palette& palette, c
   page.close().open("tfoot").open("tr").element("th", "All", R"(scope="row" colspan="2")");
   add_number(page, amount_text(needed, order.unit));
   if (in_hand) add_number(page, amount_text(from_hand, order.unit));
+  if (before != nullptr) add_number(page, "");
   page.element("td", count_text(order.pack_count(), "pack", "packs"));
   add_number(page, amount_text(left_over, order.unit));
   add_number(page, money_text(order.cost_hundredths(), {}));
@@ -86,7 +99,7 @@ void add_items(Markup& page, const std::vector<OrderItem>& items, const char* la
   add_heading(page, "Bought");
   add_heading(page, "Also");
   add_heading(page, "How much");
-  add_heading(page, "From");
+  add_heading(page, "Reckoned from");
   page.close().close().line().open("tbody").line();
   for (const OrderItem& item : items) {
     page.open("tr").open("td").element("span", "", R"(class="tick")").close();
@@ -114,9 +127,9 @@ std::vector<OrderItem> order_items(const Plan& plan, bool pilot) {
   }
   if (pilot) return items;
   if (made.rolls && made.rolls->rolls > 1) {
-    items.push_back({"material of the strips", count_text(made.rolls->rolls - 1, "more roll", "more rolls"),
-                     material_text(made.rolls->roll_length, unit) + " each" +
-                         (made.rolls->proven() ? ", and no way of cutting takes fewer" : "")});
+    items.push_back(
+        {"material of the strips", count_text(made.rolls->rolls - 1, "more roll", "more rolls"),
+         material_text(made.rolls->roll_length, unit) + " each" + (made.rolls->proven() ? ", fewer will not do" : "")});
   }
   if (made.sheets) {
     items.push_back({"board, " + mark_text(plan.job.board_thickness, unit) + " " + symbol(unit),
@@ -127,7 +140,7 @@ std::vector<OrderItem> order_items(const Plan& plan, bool pilot) {
     items.push_back({"timber, " + size_text({made.frame->timber_width, made.frame->timber_thickness}, unit),
                      count_text(made.frame->cuts.stock_count, "length", "lengths"),
                      mark_text(made.frame->stock_length, unit) + " " + symbol(unit) + " each" +
-                         (made.frame->cuts.proven() ? ", and no way of cutting takes fewer" : "")});
+                         (made.frame->cuts.proven() ? ", fewer will not do" : "")});
   }
   return items;
 }
@@ -140,12 +153,13 @@ void add_order(Markup& page, const Plan& plan) {
   const Patch& patch = made.pilot;
   begin_section(page, order_section);
   page.element("h3", "For the pilot").line();
-  add_paragraph(page, "A patch of " + count_text(patch.laid(), "cell", "cells") + ", courses " +
-                          std::to_string(patch.first_course) + " to " + std::to_string(patch.last_course) +
-                          ", columns " + std::to_string(patch.first_column) + " to " +
-                          std::to_string(patch.last_column) + ", with " +
-                          count_text(patch.colours(), "colour", "colours") +
-                          ": the richest part of the panel. Buy this first; what is left of it goes into the panel.");
+  add_paragraph(
+      page, "A patch of " + count_text(patch.laid(), "cell", "cells") + ", courses " +
+                std::to_string(patch.first_course) + " to " + std::to_string(patch.last_course) + ", columns " +
+                std::to_string(patch.first_column) + " to " + std::to_string(patch.last_column) + ", with " +
+                count_text(patch.colours(), "colour", "colours") +
+                ": the richest part of the panel. Buy this first; what is left of it goes into the panel. The patch "
+                "counts as part of the panel: what is glued down for good elsewhere comes out of the spares.");
   if (made.orders && !made.orders->pilot.lines.empty()) {
     detail::add_order_table(page, made.orders->pilot, plan.chart.palette, "Order for the pilot");
   }
@@ -154,7 +168,8 @@ void add_order(Markup& page, const Plan& plan) {
   add_paragraph(page, std::string("One order, one lot, spares with it. ") +
                           (plan.strips ? "Pour all cans of a colour together before the first section."
                                        : "Mix all packs of a colour before the first piece."));
-  if (made.orders) detail::add_order_table(page, made.orders->rest, plan.chart.palette, "Order after the pilot");
+  if (made.orders)
+    detail::add_order_table(page, made.orders->rest, plan.chart.palette, "Order after the pilot", &made.orders->pilot);
   detail::add_items(page, detail::order_items(plan, false), "What else to order after the pilot");
   if (plan.job.lots.empty()) {
     add_paragraph(page,

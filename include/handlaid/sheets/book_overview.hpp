@@ -1,6 +1,7 @@
 // Bench book, first page: what is made, as it will look, in figures.
 #pragma once
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -84,12 +85,19 @@ void add_overview(Markup& page, const Plan& plan, const std::string& title, cons
                    count_text(plan.tally.laid()) + " laid at " + pitch_text(chart.lattice, unit) +
                        (empty > 0 ? ", " + count_text(empty) + " left empty" : ""));
   detail::add_fact(page, "Pieces", count_text(plan.pieces.pieces()),
-                   count_text(plan.pieces.per_cell) + " a cell" +
+                   count_text(plan.pieces.per_cell) + " a cell, " +
+                       mark_text(chart.lattice.pitch_x().divided(std::max(plan.pieces.per_cell, 1)), unit) + " × " +
+                       mark_text(chart.lattice.pitch_y(), unit) + " " + symbol(unit) +
+                       " where they stand side by side" +
                        (plan.pieces.spares() == 0 ? "" : "; with spares " + count_text(plan.pieces.needed())));
   detail::add_fact(page, "Colours", count_text(plan.tally.colours_used()));
   if (plan.order) {
-    detail::add_fact(page, "Cost", money_text(plan.order->cost_hundredths(), plan.order->currency),
-                     count_text(plan.order->pack_count(), "pack", "packs"));
+    const Cost& cost = plan.fabrication.cost;
+    const std::int64_t all = std::max(cost.total_hundredths(), plan.order->cost_hundredths());
+    detail::add_fact(page, "Cost", money_text(all, plan.order->currency),
+                     count_text(plan.order->pack_count(), "pack", "packs") + " of colour, " +
+                         money_text(plan.order->cost_hundredths(), {}) +
+                         (all > plan.order->cost_hundredths() ? "" : "; nothing else has a price"));
   }
   if (plan.strips) {
     detail::add_fact(page, "Strips", count_text(static_cast<std::int64_t>(plan.strips->strips.size())),

@@ -88,7 +88,8 @@ void add_paint_ways(Markup& page, const PaintSchedule& schedule) {
     add_paragraph(
         page,
         "The marked way has " + count_text(single.waits - chosen.waits, "wait", "waits") + " fewer than " +
-            "one colour at a time, " + std::to_string(100 * (single.waits - chosen.waits) / single.waits) + " %" +
+            "one colour at a time, " +
+            std::to_string((100 * (single.waits - chosen.waits) + single.waits / 2) / single.waits) + " %" +
             (single.days > chosen.days ? ", and saves " + count_text(single.days - chosen.days, "day", "days") + "."
                                        : "."));
   }
@@ -176,7 +177,12 @@ void add_paint_batch(Markup& page, const PaintingPages& pages, std::size_t at, c
     sitting = order[i].sitting;
     page.open("tr", first ? R"(class="five")" : "").open("th", R"(scope="row")");
     page.text(std::to_string(sitting)).close();
-    page.open("td").element("span", "", R"(class="tick")").close().open("td");
+    page.open("td");
+    for (int coat = 0; coat < pages.paint.coats * pages.paint.faces; ++coat) {
+      if (coat > 0) page.text(" ");
+      page.element("span", "", R"(class="tick")");
+    }
+    page.close().open("td");
     add_swatch(page, order[i].number, palette[order[i].number].colour);
     page.text(" ");
     add_name(page, palette[order[i].number].name);
@@ -197,7 +203,10 @@ void add_paint_batch(Markup& page, const PaintingPages& pages, std::size_t at, c
     page.close().close().line();
     if (i == order.size() || order[i].sitting != sitting) {
       page.open("tr").open("td", R"(colspan="4" class="quiet")");
-      page.text("Wait until it is dry" + std::string(i == order.size() ? ", then the next coat or face." : "."));
+      page.text("Wait until it is dry" +
+                std::string(i == order.size()
+                                ? (pages.paint.faces == 2 ? ", then the next coat or face." : ", then the next coat.")
+                                : "."));
       page.close().close().line();
     }
   }
@@ -221,7 +230,8 @@ void add_painting(Markup& page, const PaintingPages& pages, const Palette& palet
       "from the left end, the datum. ";
   if (pages.paint.primer_coats > 0) work += "Prime the strips first and let them dry. ";
   work +=
-      "Work through the sittings of a batch in their order, mask where a stretch ends, and let each sitting dry "
+      "Work through the sittings of a batch in their order, one box for each coat, mask where a stretch ends, paint a "
+      "little beyond the mark where the neighbour is still bare, and let each sitting dry "
       "before the next one: the tin says how long. While one batch dries, paint another. ";
   if (pages.paint.coats > 1) {
     work += "All sittings are done " + std::to_string(pages.paint.coats) + " times, once for each coat. ";

@@ -40,13 +40,40 @@ std::string patch_words(const Plan& plan) {
          std::to_string(patch.first_course) + " to " + std::to_string(patch.last_course) + ", the richest part.";
 }
 
+/// How strips come off a wider roll, where they do.
+template <When = When::called>
+std::string slit_words(const Plan& plan, LengthUnit unit) {
+  if (!plan.fabrication.rolls || plan.fabrication.rolls->roll_width == plan.strips->flat_width) return {};
+  const RollTakeoff& rolls = *plan.fabrication.rolls;
+  return ", slit from " + mark_text(rolls.roll_width, unit) + " " + symbol(unit) + " of width, " +
+         std::to_string(rolls.side_by_side) + " side by side";
+}
+
+/// How a strip sits on its course.
+template <When = When::called>
+std::string mounting_words(const Plan& plan, LengthUnit unit) {
+  const StripTakeoff& strips = *plan.strips;
+  const auto text = [&](Length length) { return mark_text(length, unit) + " " + symbol(unit); };
+  std::string words = "The upper edge of a strip stands on the upper line of its course";
+  words +=
+      strips.fastened_edge > Length{} ? ", glued by " + text(strips.fastened_edge) + " along that edge only." : ".";
+  if (strips.overlap > Length{}) {
+    words += " It hangs " + text(strips.overlap) +
+             " over the course below; strip 1 hangs as far below the board, and is " + "trimmed or left.";
+  }
+  return words;
+}
+
 template <When = When::called>
 WorkStep frame_step(const Plan& plan) {
   return {
       "Build the frame",
       "Saw the timbers by the list on the board page, lay them out dry, measure both diagonals, then glue and screw "
       "them and the board on top. " +
-          count_text(plan.fabrication.frame->screws, "screw", "screws") + ", away from the edges. Seal what was cut.",
+          count_text(plan.fabrication.frame->screws, "screw", "screws") +
+          ", bored first and sunk, away from the edges; fill over their heads. Glue holds on bare wood only: seal "
+          "face, "
+          "back and edges alike when the frame is on, so that all stays flat.",
       {Hazard::turning_blade, Hazard::dust, Hazard::glue_and_paint}};
 }
 
@@ -56,7 +83,8 @@ WorkStep board_step(const Plan& plan, LengthUnit unit) {
           "Saw it to " + size_text(plan.marks.board, unit) +
               " or have it sawn. Lay a straightedge over it both ways: no more than " +
               (unit == LengthUnit::millimetres ? "6 mm in 3 m" : "1/4 inch in 10 feet") +
-              " out of flat, as for tiles. Seal the face, the back and the edges alike, so that it stays flat.",
+              " out of flat, as for tiles." +
+              (plan.fabrication.frame ? "" : " Seal the face, the back and the edges alike, so that it stays flat."),
           {Hazard::turning_blade, Hazard::dust, Hazard::glue_and_paint}};
 }
 
@@ -99,7 +127,7 @@ std::vector<WorkStep> work_steps(const Plan& plan) {
     const bool folded = strips.flat_width != strips.finished_width;
     steps.push_back(
         {"Try one strip to the end",
-         "Buy for the pilot only. Coat a piece, let it dry by the sheet" +
+         "Buy for the pilot only. Coat a piece, let it dry as long as its data sheet says" +
              std::string(folded ? ", fold it sharply" : ", bend it") +
              ", pull tape off it, rub it with a dry and a damp cloth, mount it, cut it with the blade you "
              "will use. Look again the next day. On rigid material do the cross-cut tape test instead of the "
@@ -129,17 +157,30 @@ std::vector<WorkStep> work_steps(const Plan& plan) {
              mark_text(strips.length, unit) + " " + symbol(unit) + " long and " + mark_text(strips.flat_width, unit) +
              " " + symbol(unit) + " wide" +
              (folded ? ", to be folded to " + mark_text(strips.finished_width, unit) + " " + symbol(unit) : "") + "; " +
-             material_text(strips.total_length, unit) +
-             " of material in all. Write the course number and an arrow to the datum end on the back of each.",
-         {Hazard::hand_blade, Hazard::turning_blade}});
+             material_text(strips.total_length, unit) + " of material in all" + detail::slit_words(plan, unit) +
+             ". Write the course number and an arrow to the datum end " +
+             (strips.trim > Length{} ? "on what stands over beyond the last mark" : "on the back, at the far end") +
+             " of each.",
+         {Hazard::hand_blade}});
+    const bool primed = plan.fabrication.paint && plan.fabrication.paint->primer_coats > 0;
+    steps.push_back({primed ? "Prime and mark the strips" : "Mark the strips",
+                     std::string(primed ? "Prime whole strips and let them dry: marks under primer are lost. " : "") +
+                         "Hook the tape on the datum end of the strip and set all its marks in one go, from the strip "
+                         "list, to the edge of the strip or beyond, where paint leaves them to be seen.",
+                     primed ? std::vector<Hazard>{Hazard::glue_and_paint} : std::vector<Hazard>{}});
     steps.push_back(
-        {"Mark the strips",
-         "Hook the tape on the datum end of the strip and set all its marks in one go, from the strip list.",
-         {}});
-    steps.push_back({"Paint batch by batch",
-                     "Pour all cans of one colour together first, prime, then work down the painting pages, sitting by "
-                     "sitting: what touches is never wet together. Let each sitting dry by the sheet.",
-                     {Hazard::glue_and_paint}});
+        {"Paint batch by batch",
+         "Pour all cans of one colour together first, then work down the painting pages, sitting by sitting: "
+         "what touches is never wet together. Let each sitting dry as long as the data sheet says.",
+         {Hazard::glue_and_paint}});
+    if (folded) {
+      steps.push_back(
+          {"Fold the strips",
+           "When the last coat is hard, fold them " +
+               std::string(strips.fold == Fold::lengthwise ? "along their length" : "end to end") +
+               ", coloured side out, the fold pressed sharp with a straightedge. The fold is the free edge.",
+           {}});
+    }
   } else {
     steps.push_back(
         {"Try ten pieces on an offcut",
@@ -155,12 +196,14 @@ std::vector<WorkStep> work_steps(const Plan& plan) {
                          "plan again, and look whether you still want the hours it says.",
                      {Hazard::glue_and_paint},
                      true});
-    const std::string amount = plan.order ? count_text(plan.order->pack_count(), "pack", "packs")
-                                          : count_text(plan.pieces.needed(), "piece", "pieces");
+    const std::string amount = plan.fabrication.orders
+                                   ? count_text(plan.fabrication.orders->rest.pack_count(), "pack", "packs")
+                                   : count_text(plan.pieces.needed(), "piece", "pieces");
     steps.push_back({"Order the rest in one go",
-                     amount + " in all, of one lot" + (plan.pieces.spares() > 0 ? ", spares included" : "") +
-                         ". Write the lot number on the " + (plan.order ? "order" : "palette") +
-                         " page. When they come, count one pack of each colour.",
+                     amount + (plan.fabrication.orders ? ", the second table of the order" : "") +
+                         ", of the lot of the pilot" + (plan.pieces.spares() > 0 ? ", spares included" : "") +
+                         "; of another lot, mix both before sorting. Write the lot number on the " +
+                         (plan.order ? "order" : "palette") + " page. When they come, count one pack of each colour.",
                      {}});
     steps.push_back({"Sort the pieces",
                      "One box a colour, its number on the box. Mix the packs of a colour before you fill the box.",
@@ -170,18 +213,21 @@ std::vector<WorkStep> work_steps(const Plan& plan) {
   if (plan.fabrication.frame) steps.push_back(detail::frame_step(plan));
   steps.push_back(detail::setting_out_step());
   if (plan.strips) {
-    steps.push_back({"Mount course by course from the bottom",
-                     "Lay the first strip dry. Then glue strip 1 on course 1, datum end at the datum, and so on up. "
-                     "Spread no more glue than you can cover before it skins.",
-                     {Hazard::glue_and_paint}});
     steps.push_back(
-        {"Check each course",
-         "Read the runs off the course list against the strip while it can still be moved; tick the course off.",
-         {}});
-    steps.push_back({"Cut the mounted strips into pieces",
-                     "At the column marks, along a straightedge, with a knife, a hand-rolled blade or a gang of a few "
-                     "blades whose handles stand well outside them.",
-                     {Hazard::hand_blade}});
+        {"Mount course by course from the bottom",
+         detail::mounting_words(plan, unit) +
+             " Lay the first strip dry and read its runs off the course list. Then glue strip 1 on course 1, "
+             "datum end at the datum, and so on up; check each course while it can still be moved, and tick "
+             "it off. Spread no more glue than you can cover before it skins.",
+         {Hazard::glue_and_paint}});
+    steps.push_back(
+        {"Cut the mounted strips into pieces",
+         std::string("Along a rule with its 0 at the datum end, as the cutting page says, with a knife, a ") +
+             "hand-rolled blade or a gang of a few blades whose handles stand well outside them." +
+             (plan.strips->overlap > Length{} || plan.strips->fastened_edge > Length{}
+                  ? " Slide a thin metal plate under the strip first, or the blade goes into the course below."
+                  : " Only as deep as the strip."),
+         {Hazard::hand_blade}});
   } else {
     steps.push_back(
         {"Lay one course dry",
@@ -189,8 +235,10 @@ std::vector<WorkStep> work_steps(const Plan& plan) {
          "not, the pieces are not of the size you planned for.",
          {}});
     steps.push_back({"Lay course by course from the bottom",
-                     "Read the course list, check with the chart. Spread no more glue than you can cover before it "
-                     "skins. Trim a piece that is too wide rather than push its neighbours.",
+                     count_text(plan.pieces.per_cell, "piece goes", "pieces go") +
+                         " to each cell that the list counts. Read the course list, check with the chart. Spread no "
+                         "more glue than you can cover before it "
+                         "skins. Trim a piece that is too wide rather than push its neighbours.",
                      {Hazard::glue_and_paint, Hazard::hand_blade}});
     steps.push_back({"Check each course before the next",
                      "Count its runs and compare the end of each with its mark; tick the course off.",

@@ -32,7 +32,7 @@ struct CutPattern {
   /// Pieces of each need, in the order given.
   std::vector<std::int64_t> counts = {};
   std::int64_t times = 0;
-  /// Of each such stock length, after the last kerf.
+  /// Of each such stock length, usable: after the kerf that cuts it off; 0 where no more than a kerf is left.
   std::int64_t left_over = 0;
   friend bool operator==(const CutPattern&, const CutPattern&) = default;
 };
@@ -191,7 +191,7 @@ CutPlan plan_of(const CutWay& way, const CutJob& job, std::span<const LengthNeed
         }
       }
       for (std::size_t i = 0; i < needs.size(); ++i) missing[i] -= pattern.counts[i] * pattern.times;
-      pattern.left_over = stock_length - used;
+      pattern.left_over = std::max<std::int64_t>(stock_length - used - kerf, 0);
       left -= pattern.times;
       plan.stock_count += pattern.times;
       plan.patterns.push_back(std::move(pattern));

@@ -92,14 +92,14 @@ std::vector<ConsumableLine> Consumables::operator()(const ConsumableNeeds& needs
   constexpr std::int64_t m2 = 1'000'000;  // square millimetres
   // Both faces of the board are sealed alike, or it bends.
   add("sealer for the board", detail::rounded_up(2 * needs.board_mm2 / 1'000 * sealer, m2), "ml", true,
-      "both faces and the edges alike");
+      "both faces; the edges take a little more");
   add("primer", needs.primer_ml, "ml", true, "from the painted area");
   add("glue", detail::rounded_up(needs.laid_mm2 / 1'000 * glue, m2), "g", true, "from the area that is laid");
   const std::int64_t tape_um = needs.masking_edges * needs.masking_edge.um();
   add("masking tape", detail::rounded_up(tape_um / 1'000 * (1'000 + waste), 1'000'000), "m", true,
       "one length an edge, with what is torn off");
   add("brushes", needs.colours_at_once > 0 ? needs.colours_at_once + 1 : 0, "pieces", true,
-      "one for each colour that is open at once, one for primer");
+      "one for each pot that is open in a sitting, one for primer");
   add("blades", needs.cut.um() > 0 ? needs.blades_at_once + detail::rounded_up(needs.cut.um(), blade * 1'000) : 0,
       "pieces", true, "a fresh one when it begins to drag");
   add("screws", needs.screws + detail::rounded_up(needs.screws, 10), "pieces", false, "one in ten over");

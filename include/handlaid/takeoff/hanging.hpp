@@ -34,11 +34,19 @@ struct HangingTakeoff {
   std::int64_t wire_pull_g = 0;
   /// Of the wire between its two points.
   Length wire_length = {};
+  /// Between those points, and how far they stand below the top edge, so that the hook stays hidden.
+  Length wire_span = {};
+  Length eye_drop = {};
+  /// From the floor to the hook of a wire.
+  Length hook_height = {};
   /// From the floor to the middle of the panel and to its top edge.
   Length centre_height = {};
   Length top_height = {};
   friend bool operator==(const HangingTakeoff&, const HangingTakeoff&) = default;
 };
+
+/// The hook of a wire stands so far below the top edge: common practice, no source.
+inline constexpr Length hidden_hook = 30 * mm;
 
 /// Options of hanging.
 struct Hanging {
@@ -95,6 +103,9 @@ HangingTakeoff Hanging::operator()(const Size& panel, std::int64_t mass_g) const
   const auto up = static_cast<std::uint64_t>(rise.um());
   const std::uint64_t side = nearest_square_root(half * half + up * up);
   takeoff.wire_length = Length::from_um(static_cast<std::int64_t>(side)).times(2);
+  takeoff.wire_span = span;
+  takeoff.eye_drop = rise + hidden_hook;
+  takeoff.hook_height = takeoff.top_height - hidden_hook;
   // The sine of the angle is rise / side.
   const auto mass = static_cast<std::uint64_t>(mass_g);
   takeoff.wire_pull_g = static_cast<std::int64_t>((mass * side + 2 * up - 1) / (2 * up));

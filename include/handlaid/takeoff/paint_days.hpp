@@ -174,7 +174,9 @@ PaintWay paint_way(const BatchTakeoff& takeoff, const PaintTakeoff& paint, const
       }
     };
     for (int face = 0; face < paint.faces; ++face) {
-      for (int coat = 0; coat < paint.primer_coats; ++coat) sit(batch.sections, 1, 0, 1);
+      for (int coat = 0; coat < paint.primer_coats; ++coat) {
+        sit(static_cast<std::int64_t>(batch.strips.size()), 1, 0, 1);  // whole strips at a stroke
+      }
       for (int coat = 0; coat < paint.coats; ++coat) sit(batch.sections, openings, batch.edges, rounds);
     }
     const std::int64_t least = sittings == 0 ? batch.frontier.kinds : plan.least_take_ups;
