@@ -226,11 +226,11 @@ refuse_shelf 2 "sheet: 20 x 12 mm is too small for a board of 540 x 360 mm; take
 refuse_shelf 2 "humidity-high: the dampest air, 70 %, is drier than the driest, 80 %; make it 80 % or more" "humidity-low=80 %"
 
 # The wire, and words that belong to another way of hanging.
-refuse_shelf 2 "wire-rise: 20 mm over a span of 270 mm pulls with over twice the weight of the panel; let it rise at least 35 mm, better 78 mm" "wire-rise=20 mm"
+refuse_shelf 2 "wire-rise: 20 mm over a span of 516 mm pulls with over twice the weight of the panel; let it rise at least 67 mm, better 149 mm" "wire-rise=20 mm"
 refuse_shelf 2 "wire-span: 600 mm on a panel 540 mm wide; make it 540 mm or less" "wire-span=600 mm"
 refuse_shelf 1 "wire-rise: it has no effect without a wire" "hanging=hooks" "wire-rise=80 mm"
 refuse_shelf 1 "hanging-points: it has no effect with a wire" "hanging-points=3"
-shelf "wire-rise=35 mm"
+shelf "wire-rise=67 mm"
 accept "36 strips" --job shelf.job
 
 # Strips: width, overlap, fastened edge, the roll.
