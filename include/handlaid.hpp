@@ -145,6 +145,7 @@
 #include "handlaid/sheets/numerals.hpp"
 #include "handlaid/sheets/plan_json.hpp"
 #include "handlaid/sheets/preview.hpp"
+#include "handlaid/sheets/printed_page.hpp"
 #include "handlaid/sheets/seen_view.hpp"
 #include "handlaid/sheets/utf8.hpp"
 #include "handlaid/sheets/work_steps.hpp"

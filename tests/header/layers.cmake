@@ -3,7 +3,8 @@
 #   - core and colour include no heavy standard header, no Eigen and no stb; core/executor may
 #     have threads, and neither core nor colour includes it;
 #   - a header has one subject: at most 300 lines;
-#   - handlaid.hpp reaches every header but image/as_eigen, whose Eigen costs a second to include.
+#   - handlaid.hpp reaches every header but image/as_eigen, whose Eigen costs a second to include, and none of
+#     optional/, whose headers need libraries that a user may not have.
 # It also checks that no test case is named with a semicolon, which would make CTest skip it unseen.
 cmake_policy(SET CMP0057 NEW)
 
@@ -18,8 +19,11 @@ foreach(header IN LISTS headers)
   string(REGEX MATCH "^[^/]+" layer "${header}")
   list(FIND LAYERS "${layer}" place)
   if(place EQUAL -1)
-    list(APPEND faults "${header}: '${layer}' is not a layer, see tests/CMakeLists.txt")
-    continue()
+    if(NOT layer STREQUAL "optional")
+      list(APPEND faults "${header}: '${layer}' is not a layer, see tests/CMakeLists.txt")
+      continue()
+    endif()
+    list(LENGTH LAYERS place) # after all of them
   endif()
 
   file(READ "${ROOT}/include/handlaid/${header}" text)
@@ -37,7 +41,9 @@ foreach(header IN LISTS headers)
     string(REGEX REPLACE "^ *# *include *[<\"]([^>\"]+)[>\"].*" "\\1" included "${include}")
     if(included MATCHES "^handlaid/([^/]+)/")
       list(FIND LAYERS "${CMAKE_MATCH_1}" place_included)
-      if(place_included EQUAL -1 OR place_included GREATER place)
+      if(CMAKE_MATCH_1 STREQUAL "optional" AND layer STREQUAL "optional")
+        # among themselves
+      elseif(place_included EQUAL -1 OR place_included GREATER place)
         list(APPEND faults "${header}: includes ${included}, which comes after '${layer}'")
       endif()
       if(included STREQUAL "handlaid/core/executor.hpp" AND layer MATCHES "^(core|colour)$")
@@ -67,7 +73,11 @@ while(ahead)
   endforeach()
 endwhile()
 foreach(header IN LISTS headers)
-  if(NOT "handlaid/${header}" IN_LIST reached AND NOT header STREQUAL "image/as_eigen.hpp")
+  if(header MATCHES "^optional/")
+    if("handlaid/${header}" IN_LIST reached)
+      list(APPEND faults "${header}: handlaid.hpp reaches it, though what it needs may not be installed")
+    endif()
+  elseif(NOT "handlaid/${header}" IN_LIST reached AND NOT header STREQUAL "image/as_eigen.hpp")
     list(APPEND faults "${header}: handlaid.hpp does not reach it")
   endif()
 endforeach()
