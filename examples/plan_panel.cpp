@@ -25,8 +25,8 @@ volatile std::sig_atomic_t interrupted = 0;
 
 /// Files that a plan of either method has: nothing else is ever replaced.
 const std::vector<std::string> plan_files = {
-    "index.html", "plan.job",  "chart.csv", "palette.csv", "takeoff.csv", "marks.csv",   "strips.csv",    "batches.csv",
-    "cuts.csv",   "frame.csv", "hours.csv", "plan.json",   "chart.svg",   "preview.png", "crop_ruler.png"};
+    "index.html",  "plan.job", "chart.csv", "palette.csv", "takeoff.csv", "marks.csv", "checks.csv",  "strips.csv",
+    "batches.csv", "cuts.csv", "frame.csv", "hours.csv",   "plan.json",   "chart.svg", "preview.png", "crop_ruler.png"};
 
 /// What is on the command line beside the words of the job.
 struct Options {

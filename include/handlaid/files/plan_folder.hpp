@@ -35,14 +35,20 @@ struct PlanFolder {
   }
 };
 
+struct PlanFolderOptions {
+  /// Whether a plan of painted strips is taken too, in which no pieces are counted.
+  bool strips = false;
+};
+
 /// Reads the folder of a plan whose pieces are counted. Throws Error with the file and place for what is missing or
-/// damaged, where the job has no pitch or another size than the chart, and for a plan of painted strips.
+/// damaged, where the job has no pitch or another size than the chart, and for a plan of painted strips that was not
+/// asked for.
 template <When = When::called>
-PlanFolder read_plan_folder(const std::string& folder) {
+PlanFolder read_plan_folder(const std::string& folder, const PlanFolderOptions& options = {}) {
   const auto path = [&](const char* name) { return folder + "/" + name; };
   PlanFolder plan{.job = read_job(read_text_file(path("plan.job"), 1'000'000), path("plan.job"))};
   const Job& job = plan.job;
-  if (job.method == Method::strips) {
+  if (job.method == Method::strips && !options.strips) {
     throw Error::bad_input(path("plan.job"), "its strips are painted, no pieces are counted",
                            "give the plan of a panel of pieces");
   }

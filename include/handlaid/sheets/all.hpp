@@ -11,6 +11,7 @@
 #include "handlaid/core/work.hpp"
 #include "handlaid/files/batches_table.hpp"
 #include "handlaid/files/chart_table.hpp"
+#include "handlaid/files/checks_table.hpp"
 #include "handlaid/files/fabrication_tables.hpp"
 #include "handlaid/files/job_file.hpp"
 #include "handlaid/files/palette_table.hpp"
@@ -69,6 +70,7 @@ std::vector<SheetMaker> sheet_makers(const Plan& plan) {
       {"takeoff.csv",
        [](const Plan& p) { return p.order ? write_takeoff(p.pieces, *p.order) : write_takeoff(p.pieces); }},
       {"marks.csv", [](const Plan& p) { return write_marks(p.marks); }},
+      {"checks.csv", [](const Plan& p) { return write_checks(course_checks(p.chart)); }},
   };
   if (plan.strips) {
     makers.push_back({"strips.csv", [](const Plan& p) { return write_strips(*p.strips, p.chart.palette); }});
@@ -91,9 +93,9 @@ std::vector<SheetMaker> sheet_makers(const Plan& plan) {
 }  // namespace detail
 
 /// Every sheet of the plan: index.html (the bench book: open it first), plan.job, chart.csv, palette.csv, takeoff.csv,
-/// marks.csv, strips.csv, batches.csv and cuts.csv (only where strips are painted), frame.csv, hours.csv, plan.json,
-/// chart.svg, preview.png, crop_ruler.png (only where the plan has a thumbnail). The same plan gives the same bytes for
-/// any number of threads.
+/// marks.csv, checks.csv, strips.csv, batches.csv and cuts.csv (only where strips are painted), frame.csv, hours.csv,
+/// plan.json, chart.svg, preview.png, crop_ruler.png (only where the plan has a thumbnail). The same plan gives the
+/// same bytes for any number of threads.
 template <When = When::called>
 std::vector<SheetFile> make_sheets(const Plan& plan, const Work& work = {}) {
   if (!work.progress("drawing the sheets", 0)) throw Error::stopped("drawing the sheets");

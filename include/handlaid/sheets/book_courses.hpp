@@ -4,6 +4,8 @@
 #include <string>
 
 #include "handlaid/core/when_called.hpp"
+#include "handlaid/files/checks_table.hpp"
+#include "handlaid/grid/course_checks.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
 #include "handlaid/sheets/figures.hpp"
@@ -59,19 +61,30 @@ constexpr const char* marks_words(LengthUnit unit) {
 }
 
 template <When = When::called>
-void begin_course_table(Markup& page, const char* label, const char* first, const char* runs) {
+void begin_course_table(Markup& page, const char* label, const char* first, const char* runs,
+                        const char* check = nullptr) {
   page.open("table", R"(class="courses")" + attribute("aria-label", label)).open("thead").open("tr");
   add_heading(page, "Done");
   add_heading(page, first);
   add_heading(page, runs);
+  if (check != nullptr) add_heading(page, check);
   page.close().close().line().open("tbody").line();
 }
 
+/// "72 · 23 runs · 532-871": cells, runs, and the check figure.
 template <When = When::called>
-void add_course_row(Markup& page, int course, const std::string& text) {
+std::string check_words(const CourseCheck& check) {
+  return std::to_string(check.laid) + tie + "·" + tie + count_text(check.runs, "run", "runs") + tie + "·" + tie +
+         check_text(check.figure);
+}
+
+template <When = When::called>
+void add_course_row(Markup& page, int course, const std::string& text, const std::string& check = {}) {
   page.open("tr", course % 5 == 0 ? R"(class="five")" : "").open("td").element("span", "", R"(class="tick")").close();
   page.element("th", std::to_string(course), R"(scope="row" class="n")");
-  page.element("td", text, R"(class="runs")").close().line();
+  page.element("td", text, R"(class="runs")");
+  if (!check.empty()) page.element("td", check, R"(class="n")");
+  page.close().line();
 }
 
 }  // namespace detail
@@ -84,9 +97,12 @@ void add_courses(Markup& page, const Plan& plan) {
       "Course 1 is at the bottom; read from the datum end. 12 × 3 → 132 means: twelve cells of colour 3, the last one "
       "ends at the mark 132. Marks are ";
   add_paragraph(page, how + detail::marks_words(unit) + " from the left edge of the board.");
-  detail::begin_course_table(page, "Courses", "Course", "Runs, from the datum end to the far end");
+  add_paragraph(page, checks_sentence);
+  detail::begin_course_table(page, "Courses", "Course", "Runs, from the datum end to the far end",
+                             "Check: cells, runs, figure");
   for (int course = 1; course <= plan.chart.courses(); ++course) {
-    detail::add_course_row(page, course, detail::course_text(plan, course, unit));
+    detail::add_course_row(page, course, detail::course_text(plan, course, unit),
+                           detail::check_words(check_course(plan.chart, course)));
   }
   page.close().close().close().line();
 }
