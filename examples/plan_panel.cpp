@@ -16,6 +16,10 @@
 #include "handlaid/sheets/all.hpp"
 #include "handlaid/sheets/figures.hpp"
 
+#ifdef HANDLAID_HAS_PDF
+#include "handlaid/optional/pdf_sheets.hpp"
+#endif
+
 using namespace handlaid;
 namespace fs = std::filesystem;
 
@@ -25,8 +29,13 @@ volatile std::sig_atomic_t interrupted = 0;
 
 /// Files that a plan of either method has: nothing else is ever replaced.
 const std::vector<std::string> plan_files = {
-    "index.html",  "plan.job", "chart.csv", "palette.csv", "takeoff.csv", "marks.csv", "checks.csv",  "strips.csv",
-    "batches.csv", "cuts.csv", "frame.csv", "hours.csv",   "plan.json",   "chart.svg", "preview.png", "crop_ruler.png"};
+    "index.html",    "plan.job",        "chart.csv",       "palette.csv",    "takeoff.csv", "marks.csv",
+    "checks.csv",    "strips.csv",      "batches.csv",     "cuts.csv",       "frame.csv",   "hours.csv",
+    "plan.json",     "chart.svg",       "preview.png",     "crop_ruler.png",
+#ifdef HANDLAID_HAS_PDF
+    "templates.pdf", "story_poles.pdf", "large_pages.pdf",
+#endif
+};
 
 /// What is on the command line beside the words of the job.
 struct Options {
@@ -160,7 +169,8 @@ class ProgressLine {
   std::string last_ = {};
 };
 
-void summarise(const Plan& plan, const std::string& folder, std::ostream& out) {
+void summarise(const Plan& plan, const std::vector<std::string>& more_notes, const std::string& folder,
+               std::ostream& out) {
   const LengthUnit unit = *plan.job.units;
   const Rectangular& cells = plan.chart.lattice;
   out << plan.job.title.value_or("Panel") << ": " << cells.columns << " x " << cells.rows << " cells, "
@@ -178,6 +188,7 @@ void summarise(const Plan& plan, const std::string& folder, std::ostream& out) {
         << shown(plan.strips->length, unit) << "\n";
   }
   for (const std::string& note : plan.notes) out << wrapped("Note: " + note, "");
+  for (const std::string& note : more_notes) out << wrapped("Note: " + note, "");
   out << "Open first: " << folder << "/index.html (the book for the bench)\n"
       << "      then: " << folder << "/preview.png (how it will look)\n"
       << "            " << folder << "/crop_ruler.png (to choose another crop)\n"
@@ -197,11 +208,17 @@ void plan_panel(const Options& options) {
   Plan plan = make_plan(options.job, read_file(picture), picture, stock, work, {.stability = true}, importance);
   move_paths(plan.job, {}, fs::weakly_canonical(fs::absolute(folder.path())));
   for (const SheetFile& file : make_sheets(plan, work)) folder.write(file.name, file.bytes);
+  std::vector<std::string> notes;
+#ifdef HANDLAID_HAS_PDF
+  PdfSheets printed = make_pdf_sheets(plan, {HANDLAID_FONT, HANDLAID_BOLD_FONT});
+  for (const SheetFile& file : printed.files) folder.write(file.name, file.bytes);
+  notes = std::move(printed.notes);
+#endif
   if (interrupted != 0) throw Error::stopped("writing the plan");
   folder.finish();
   line.clear();
   std::ostringstream summary;
-  summarise(plan, folder.path(), summary);
+  summarise(plan, notes, folder.path(), summary);
   std::cout << summary.str() << std::flush;
   if (!std::cout) throw Error::bad_output("summary", "it could not be shown", "the plan is in " + folder.path());
 }

@@ -9,6 +9,7 @@
 #include "handlaid/colour/rgb.hpp"
 #include "handlaid/core/length.hpp"
 #include "handlaid/core/length_text.hpp"
+#include "handlaid/core/paper.hpp"
 #include "handlaid/takeoff/amounts.hpp"
 #include "handlaid/takeoff/batches.hpp"
 #include "handlaid/takeoff/blade_gang.hpp"
@@ -108,6 +109,23 @@ struct Prices {
   friend constexpr bool operator==(const Prices&, const Prices&) = default;
 };
 
+/// How pages are printed.
+struct Print {
+  /// Letter where lengths are in inches, else A4, unless it is said.
+  std::optional<Paper> paper = {};
+  /// Whether templates are made; without a word, where pieces are laid and they are at most 999
+  /// pages.
+  std::optional<bool> templates = {};
+  /// Cells filled with their colour: much ink.
+  bool tint = false;
+  /// Mirrored, for pieces that are laid face down.
+  bool face_down = false;
+  /// What the bars of a first print measured; without them it was true.
+  std::optional<Length> bar_across = {};
+  std::optional<Length> bar_up = {};
+  friend constexpr bool operator==(const Print&, const Print&) = default;
+};
+
 /// All options of a plan. Paths are UTF-8, and relative to the job file where they come from one.
 struct Job {
   std::optional<std::string> picture = {};
@@ -193,6 +211,8 @@ struct Job {
   Frame frame = {};
   Weight weight = {};
   Hanging hanging = {};
+
+  Print print = {};
 
   // what it takes and costs
   Rates rates = {};

@@ -44,6 +44,8 @@ inline constexpr std::array choice_words<LengthUnit> = {"mm", "inch"};
 template <>
 inline constexpr std::array choice_words<Fold> = {"none", "end-to-end", "lengthwise"};
 template <>
+inline constexpr std::array choice_words<Paper> = {"a4", "letter"};
+template <>
 inline constexpr std::array choice_words<bool> = {"no", "yes"};
 template <>
 inline constexpr std::array choice_words<FitterChoice> = {"kmeans", "median-cut"};

@@ -10,6 +10,7 @@
 #include "handlaid/files/job_words_board.hpp"
 #include "handlaid/files/job_words_making.hpp"
 #include "handlaid/files/job_words_picture.hpp"
+#include "handlaid/files/job_words_print.hpp"
 #include "handlaid/files/job_words_work.hpp"
 
 namespace handlaid {
@@ -53,6 +54,7 @@ inline constexpr std::array job_sections = {
     JobSection{"batch", batch_words<when>, false, true},
     JobSection{"cutting", cutting_words<when>, false, true},
     JobSection{"frame", frame_words<when>},
+    JobSection{"print", print_words<when>},
     JobSection{"rates", rate_words<when>},
     JobSection{"rates", strip_price_words<when>, false, true},
 };

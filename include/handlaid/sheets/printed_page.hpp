@@ -9,6 +9,7 @@
 
 #include "handlaid/colour/rgb.hpp"
 #include "handlaid/core/length.hpp"
+#include "handlaid/core/paper.hpp"
 #include "handlaid/sheets/look.hpp"
 
 namespace handlaid {
@@ -66,15 +67,5 @@ struct PrintedPage {
   std::vector<PageLine> lines = {};
   std::vector<PageText> texts = {};
 };
-
-/// A size of paper, upright. A4 is ISO 216 (210 x 297 mm), Letter is ANSI/ASME Y14.1 size A (8.5 x 11 in).
-enum class Paper : std::uint8_t { a4, letter };
-
-constexpr Size size_of(Paper paper) {
-  return paper == Paper::a4 ? Size{210 * mm, 297 * mm} : Size{Length::from_um(215'900), Length::from_um(279'400)};
-}
-
-/// No printer prints to the edge: so much stays free on each side.
-inline constexpr Length page_margin = 10 * mm;
 
 }  // namespace handlaid

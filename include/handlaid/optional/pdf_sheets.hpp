@@ -1,0 +1,92 @@
+// What a plan has to print at true scale, as PDF files: templates.pdf, story_poles.pdf, large_pages.pdf.
+// `for (const SheetFile& file : make_pdf_sheets(plan, fonts).files) …`
+#pragma once
+
+#include <span>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "handlaid/core/error.hpp"
+#include "handlaid/optional/pdf.hpp"
+#include "handlaid/plan/plan.hpp"
+#include "handlaid/sheets/all.hpp"
+#include "handlaid/sheets/large_pages.hpp"
+#include "handlaid/sheets/story_poles.hpp"
+#include "handlaid/sheets/templates.hpp"
+
+namespace handlaid {
+
+/// The files, and what the maker should know of those that are not there; one sentence each.
+struct PdfSheets {
+  std::vector<SheetFile> files = {};
+  std::vector<std::string> notes = {};
+};
+
+/// What `make_pdf_sheets` can write, for a program that replaces an earlier plan.
+inline constexpr const char* pdf_sheet_names[] = {"templates.pdf", "story_poles.pdf", "large_pages.pdf"};
+
+namespace detail {
+
+/// How many template pages a plan gets: none where it should have none; then `notes` says why, if that is news.
+inline std::int64_t wanted_template_pages(const Plan& plan, std::vector<std::string>& notes) {
+  const Print& print = plan.job.print;
+  if (print.templates ? !*print.templates : plan.strips.has_value()) return 0;
+  try {
+    const std::int64_t pages = template_layout(plan.chart.lattice, paper_of(plan.job)).pages();
+    if (pages <= most_template_pages) return pages;
+    if (print.templates) {
+      notes.push_back("The templates are " + count_text(pages) + " pages.");
+      return pages;
+    }
+    notes.push_back("Templates would be " + count_text(pages) +
+                    " pages and are left out; say templates = yes to have them, or let a print shop print "
+                    "large_pages.pdf.");
+  } catch (const Error& error) {
+    if (print.templates) throw;
+    notes.push_back(std::string("There are no templates. ") + error.what() + ".");
+  }
+  return 0;
+}
+
+/// Pages that cannot be as large as they would have to be are left out, and `notes` says so.
+inline std::vector<PrintedPage> large_pages(const Plan& plan, std::vector<std::string>& notes) {
+  std::vector<PrintedPage> pages = long_pole_pages(plan);
+  pages.insert(pages.begin(), whole_chart_page(plan));
+  std::erase_if(pages, [&](const PrintedPage& page) {
+    const bool too_long = page.size.width > longest_pdf_side || page.size.height > longest_pdf_side;
+    if (too_long) notes.push_back(page.name + ": longer than the 5080 mm that a page of a PDF file can be; left out.");
+    return too_long;
+  });
+  return pages;
+}
+
+}  // namespace detail
+
+/// The files. The same plan and fonts give the same bytes. Throws Error for a font that cannot be read, for bars that
+/// are too far out (see print_scale), and where templates are asked for on paper that does not hold one cell.
+inline PdfSheets make_pdf_sheets(const Plan& plan, const PdfFonts& font) {
+  PdfSheets sheets;
+  const std::string title = plan.job.title.value_or("Panel");
+  const PrintScale scale = print_scale(plan.job);
+  const auto add = [&](const char* name, const char* what, const std::vector<PrintedPage>& pages, bool at_home) {
+    if (pages.empty()) return;
+    // What the bars measured is the maker's own printer; a print shop has another.
+    const PrintScale by = at_home ? scale : PrintScale{};
+    sheets.files.push_back(
+        {name, write_pdf(pages, {.font = font, .title = title + ": " + what, .across = by.across, .up = by.up})});
+  };
+  if (detail::wanted_template_pages(plan, sheets.notes) > 0) {
+    add("templates.pdf", "templates", template_pages(plan), true);
+  }
+  try {
+    add("story_poles.pdf", "story poles", pole_pages(plan), true);
+  } catch (const Error& error) {
+    if (error.kind() != Error::Kind::option) throw;
+    sheets.notes.push_back(std::string("There are no story poles on small paper. ") + error.what() + ".");
+  }
+  add("large_pages.pdf", "large pages", detail::large_pages(plan, sheets.notes), false);
+  return sheets;
+}
+
+}  // namespace handlaid
