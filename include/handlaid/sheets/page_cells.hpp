@@ -36,14 +36,16 @@ struct PageCells {
   }
 };
 
-/// The em of numerals in cells: half the shorter side, less where the numbers would not fit, at most 8 mm.
+/// The em of numerals in cells: half the shorter side, but such that a digit is 2.2 mm high where the longest number fits
+/// its cell so, and at most 8 mm.
 template <When = When::called>
 Length numeral_em(const Chart<>& chart) {
   const CellFrame frame{whole(chart), {}, {}, chart.lattice.pitch_x(), chart.lattice.pitch_y()};
   constexpr int wider = 640;  // thousandths of an em that a digit takes in the printed font
   const int digits = detail::digits_of(chart.palette.size());
   const Length fits = frame.cell_width.times(900).divided(std::int64_t{wider} * digits);
-  return std::min({frame.share(560), fits, 8 * mm});
+  constexpr Length legible = Length::from_um(3'100);
+  return std::min({std::max(frame.share(500), legible), fits, frame.cell_height.times(950).divided(1000), 8 * mm});
 }
 
 namespace detail {
