@@ -22,7 +22,7 @@ stop() {
 
 root=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
 build="$root/build/release"
-packages="g++ cmake ninja-build libeigen3-dev libstb-dev libcli11-dev catch2 libbenchmark-dev libpng-dev liblcms2-dev nlohmann-json3-dev libcairo2-dev fonts-dejavu-core libxlsxwriter-dev libzip-dev libpugixml-dev"
+packages="g++ cmake ninja-build libeigen3-dev libstb-dev libcli11-dev catch2 libbenchmark-dev libpng-dev liblcms2-dev nlohmann-json3-dev libcairo2-dev fonts-dejavu-core libxlsxwriter-dev libzip-dev libpugixml-dev poppler-utils qpdf tesseract-ocr"
 
 # --- what is needed -------------------------------------------------------------------------------------------------
 
