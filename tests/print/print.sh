@@ -48,7 +48,8 @@ fi
 
 # the story pole: its numbers stand at their marks, 55 mm for five cells, all from the first one
 pdftotext -bbox plan/story_poles.pdf poles.html
-sed -n 's/.*xMin="\([^"]*\)" yMin="\([^"]*\)" xMax="[^"]*" yMax="\([^"]*\)">\([0-9]*\)<.*/\1 \2 \3 \4/p' poles.html |
+# of its first page
+sed '/<\/page>/q' poles.html | sed -n 's/.*xMin="\([^"]*\)" yMin="\([^"]*\)" xMax="[^"]*" yMax="\([^"]*\)">\([0-9]*\)<.*/\1 \2 \3 \4/p' |
   awk '$1 > 60 && $1 < 80 && $2 > 95 && $4 ~ /^[0-9]+$/ { y = ($2 + $3) / 2 * 25.4 / 72
          if ($4 == 0 && !have) { zero = y; have = 1 } at[n++] = $4 " " y }
        END { for (i = 0; i < n; ++i) { split(at[i], p, " "); off = zero - p[2] - p[1] * 11
