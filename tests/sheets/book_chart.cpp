@@ -68,9 +68,12 @@ TEST_CASE("the parts of the book show the numerals of the chart, and are numbere
   const auto parts = read.all("article");
   REQUIRE(parts.size() == 6);
   CHECK(parts[0].attributes.at("id") == "part1");
-  const auto where = read.all("p", "class", "quiet");
+  const auto where = read.all("small");
   REQUIRE(where.size() == 6);
   CHECK(where[0].text == "columns 1 to 17, courses 1 to 20");
   CHECK(where[5].text == "columns 35 to 50, courses 21 to 40");
-  CHECK(read.all("a").size() == 6);  // the map leads to each part
+  // the map names each part, and each part stands on a map of its own
+  CHECK(read.all("svg", "class", "map").size() == 1);
+  CHECK(read.all("text", "fill", to_hex(look::ink)).front().text == "123456");
+  CHECK(read.all("svg").size() == 1 + 1 + 6 * 2);
 }

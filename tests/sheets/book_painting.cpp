@@ -71,7 +71,7 @@ TEST_CASE("the pages on painting name the best way, every pot of every sitting, 
   for (const Batch& batch : m.pages.batches.batches) {
     pots += way.sittings == 0 ? batch.frontier.kinds : batch.plan_within(way.sittings).take_ups;
   }
-  CHECK(static_cast<std::int64_t>(document.all("span", "class", "tick").size()) ==
+  CHECK(static_cast<std::int64_t>(document.all("input", "class", "tick").size()) ==
         pots * m.pages.paint.coats * m.pages.paint.faces);
   for (const PaintWay& each : m.pages.schedule.ways) CHECK_THAT(text, contains(count_text(each.openings)));
 }

@@ -105,7 +105,13 @@ TEST_CASE("each laid cell has its numeral, in ink that reads on it") {
     REQUIRE(texts.size() == 1);
     CHECK(texts[0].text.size() == digits);
     CHECK(numbers_of(texts[0].attributes.at("x")).size() == digits);
-    CHECK(numbers_of(texts[0].attributes.at("y")).size() == digits);
+    // the first baseline, then steps of whole courses down
+    CHECK(numbers_of(texts[0].attributes.at("y")).size() == 1);
+    const std::vector<double> steps = numbers_of(texts[0].attributes.at("dy"));
+    CHECK(steps.size() == digits);
+    CHECK(steps.front() == 0);
+    CHECK(std::all_of(steps.begin(), steps.end(), [](double step) { return step >= 0 && std::fmod(step, 11) == 0; }));
+    CHECK(std::accumulate(steps.begin(), steps.end(), 0.0) == 34 * 11);
     CHECK(std::stod(texts[0].attributes.at("font-size")) * 0.72 >= 2.2);  // the height of a digit, mm
   }
 }

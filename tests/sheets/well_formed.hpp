@@ -34,7 +34,8 @@ struct Document {
   }
 };
 
-/// Reads the well-formed part of XML that our pages use: tags, quoted attributes, text, entities, one declaration.
+/// Reads the well-formed part of XML that our pages use: tags, quoted attributes, text, entities, one declaration; and
+/// scripts, whose text is their own.
 /// Everything else is a fault: a tag left open, a bare < or &, an attribute twice, an id twice, two roots.
 inline Document read_markup(const std::string& text) {
   Document document;
@@ -58,12 +59,14 @@ inline Document read_markup(const std::string& text) {
   if (text.rfind("<?xml", 0) == 0) at = text.find("?>") + 2;
   if (text.compare(at, 2, "<!") == 0) at = text.find('>', at) + 1;
   while (at < text.size() && document.fault.empty()) {
-    const std::size_t tag = text.find('<', at);
+    // what is inside of a script ends only with the script
+    const bool script = !open.empty() && document.elements[open.back()].tag == "script";
+    const std::size_t tag = text.find(script ? "</script" : "<", at);
     const std::string between = text.substr(at, tag == text.npos ? text.npos : tag - at);
     if (!open.empty()) document.elements[open.back()].text += between;
     if (open.empty() && between.find_first_not_of(" \n") != between.npos) fault("text outside the root", at);
     const bool style = !open.empty() && document.elements[open.back()].tag == "style";
-    if (!style) check_entities(between, at);
+    if (!style && !script) check_entities(between, at);
     if (tag == text.npos) break;
     // the end of the tag: a > in quotes does not count
     std::size_t end = tag + 1;

@@ -1,5 +1,5 @@
-// index.html: the bench book. One page, nothing fetched, readable on a phone and on paper; a section is a room of its
-// own, and this is the order they stand in.
+// index.html: the bench book. One page, nothing fetched, for a phone and for paper; a section is a room of its own, and
+// this is the order they stand in. Scripts only add to it: the chart to come closer to, and ticks that are kept.
 #pragma once
 
 #include <string>
@@ -11,6 +11,7 @@
 #include "handlaid/sheets/base64.hpp"
 #include "handlaid/sheets/book_board.hpp"
 #include "handlaid/sheets/book_chart.hpp"
+#include "handlaid/sheets/book_chart_script.hpp"
 #include "handlaid/sheets/book_courses.hpp"
 #include "handlaid/sheets/book_cutting.hpp"
 #include "handlaid/sheets/book_frame.hpp"
@@ -23,6 +24,7 @@
 #include "handlaid/sheets/book_quality.hpp"
 #include "handlaid/sheets/book_reasons.hpp"
 #include "handlaid/sheets/book_steps.hpp"
+#include "handlaid/sheets/book_ticks_script.hpp"
 
 namespace handlaid {
 
@@ -74,7 +76,7 @@ std::string bench_book(const Plan& plan, const std::string& preview_png) {
   for (const Section& section : sections) {
     if (section.wanted) section.add(page, plan);
   }
-  end_book(page);
+  end_book(page, std::string(book_chart_script) + book_ticks_script);
   return std::move(page).finish();
 }
 

@@ -93,7 +93,9 @@ void add_frame_list(Markup& page, const FrameTakeoff& frame, LengthUnit unit) {
   add_heading(page, "How many", true);
   page.close().close().line().open("tbody").line();
   for (const FramePart& part : frame.parts) {
-    page.open("tr").open("td").element("span", "", R"(class="tick")").close();
+    page.open("tr").open("td");
+    add_tick(page, "frame, " + part.name, part.name + " is cut");
+    page.close();
     page.element("th", part.name + (part.mitred ? ", mitred, between the long points" : ""), R"(scope="row")");
     add_number(page, in_unit(part.length, unit));
     add_number(page, count_text(part.count));

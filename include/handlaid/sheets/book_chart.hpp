@@ -1,4 +1,5 @@
-// Bench book: the chart in parts that fit a page of A4 or Letter, numbered from the datum, with a map.
+// Bench book: the chart, to look at on a screen and in parts that fit a page of A4 or Letter, numbered from the datum,
+// with a map.
 #pragma once
 
 #include <algorithm>
@@ -8,7 +9,9 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
+#include "handlaid/sheets/book_viewer.hpp"
 #include "handlaid/sheets/chart_cells.hpp"
+#include "handlaid/sheets/chart_drawing.hpp"
 #include "handlaid/sheets/figures.hpp"
 
 namespace handlaid {
@@ -69,95 +72,108 @@ ChartPages chart_pages(const Chart<>& chart) {
 
 namespace detail {
 
-/// The parts as lines on the outline of the panel; `marked` is filled, 0 for none; numbers where `numbered`.
+/// The panel on a map: its longer side is 100.
+struct MapScale {
+  explicit MapScale(const Chart<>& of) : chart(of) {}
+
+  Length across_to(int columns) const { return scaled(chart.lattice.pitch_x().times(columns)); }
+  std::string view() const {
+    return " viewBox=\"0 0 " + drawing_mm(width + rim.times(2)) + " " + drawing_mm(height + rim.times(2)) + "\"";
+  }
+  Length up_to(int courses) const { return scaled(chart.lattice.pitch_y().times(courses)); }
+
+  const Chart<>& chart;
+  Length longer = std::max(chart.lattice.extent().width, chart.lattice.extent().height);
+  Length width = across_to(chart.columns());
+  Length height = up_to(chart.courses());
+  Length rim = 5 * mm;
+
+ private:
+  Length scaled(Length length) const { return Length::from_um(length.um() * 100'000 / longer.um()); }
+};
+
+/// The parts as lines on the outline of the panel, the longer side 100 long; `marked` is filled, 0 for none; numbers
+/// where `numbered`. Its rim is 5 wide.
 template <When = When::called>
-void add_map(Markup& page, const ChartPages& pages, const Chart<>& chart, std::size_t marked, bool numbered) {
-  const Size extent = chart.lattice.extent();
-  const Length longer = std::max(extent.width, extent.height);
-  const auto across_to = [&](int columns) {
-    return Length::from_um(chart.lattice.pitch_x().times(columns).um() * 100'000 / longer.um());
-  };
-  const auto up_to = [&](int courses) {
-    return Length::from_um(chart.lattice.pitch_y().times(courses).um() * 100'000 / longer.um());
-  };
-  const Length width = across_to(chart.columns());
-  const Length height = up_to(chart.courses());
-  const Length rim = 5 * mm;
-  std::string attributes = "viewBox=\"0 0 " + drawing_mm(width + rim.times(2)) + " " +
-                           drawing_mm(height + rim.times(2)) + "\" font-family=\"sans-serif\"";
-  if (numbered) {
-    attributes += " class=\"map\" role=\"group\" aria-label=\"Map of the parts\"";
-  } else {
-    attributes += " width=\"" + drawing_mm((width + rim.times(2)).times(60).divided(120)) + "\" height=\"" +
-                  drawing_mm((height + rim.times(2)).times(60).divided(120)) + "\" aria-hidden=\"true\"";
+void draw_map(Markup& svg, const ChartPages& pages, const Chart<>& chart, std::size_t marked, bool numbered) {
+  const MapScale scale(chart);
+  const Length rim = scale.rim;
+  const auto left_of = [&](int column) { return rim + scale.across_to(column - 1); };
+  const auto foot_of = [&](int course) { return rim + scale.height - scale.up_to(course - 1); };
+  if (marked > 0) {
+    const ChartPart& part = pages.parts[marked - 1];
+    const Length left = left_of(part.first_column);
+    const Length top = foot_of(part.last_course + 1);
+    svg.leaf("rect", "x=\"" + drawing_mm(left) + "\" y=\"" + drawing_mm(top) + "\" width=\"" +
+                         drawing_mm(left_of(part.last_column + 1) - left) + "\" height=\"" +
+                         drawing_mm(foot_of(part.first_course) - top) + "\" fill=\"" + to_hex(look::ink) + "\"");
   }
-  page.open("svg", attributes);
-  const auto box = [&](const ChartPart& part) {
-    const Length left = rim + across_to(part.first_column - 1);
-    const Length top = rim + height - up_to(part.last_course);
-    return "x=\"" + drawing_mm(left) + "\" y=\"" + drawing_mm(top) + "\" width=\"" +
-           drawing_mm(rim + across_to(part.last_column) - left) + "\" height=\"" +
-           drawing_mm(rim + height - up_to(part.first_course - 1) - top) + "\"";
-  };
-  if (marked > 0) page.leaf("rect", box(pages.parts[marked - 1]) + " fill=\"" + to_hex(look::ink) + "\"");
-  std::string lines = across(rim, rim + width, rim) + upright(rim, rim, rim + height);
+  std::string lines = across(rim, rim + scale.width, rim) + upright(rim, rim, rim + scale.height);
   for (const ChartPart& part : pages.parts) {
-    if (part.first_course == 1) {
-      lines += upright(rim + across_to(part.last_column), rim, rim + height);
-    }
-    if (part.first_column == 1) {
-      lines += across(rim, rim + width, rim + height - up_to(part.first_course - 1));
-    }
+    if (part.first_course == 1) lines += upright(left_of(part.last_column + 1), rim, rim + scale.height);
+    if (part.first_column == 1) lines += across(rim, rim + scale.width, foot_of(part.first_course));
   }
-  page.leaf("path", stroke(look::ink, numbered ? 0.5 * mm : 1.5 * mm) + " d=\"" + lines + "\"");
-  draw_datum(page, rim, rim + height, 3.5 * mm);
-  if (numbered) {
-    const Length em = std::min({12 * mm, width.divided(2 * pages.across), height.divided(2 * pages.up)});
-    for (std::size_t i = 0; i < pages.parts.size(); ++i) {
-      const ChartPart& part = pages.parts[i];
-      const Length x = rim + (across_to(part.first_column - 1) + across_to(part.last_column)).divided(2);
-      const Length y = rim + height - (up_to(part.first_course - 1) + up_to(part.last_course)).divided(2);
-      const std::string name = std::to_string(i + 1);
-      page.open("a", "href=\"#part" + name + "\"" + attribute("aria-label", "Part " + name));
-      page.element("text", name,
-                   "x=\"" + drawing_mm(x) + "\" y=\"" + drawing_mm(y + em.times(36).divided(100)) + "\" font-size=\"" +
-                       drawing_mm(em) + "\" text-anchor=\"middle\" fill=\"" + to_hex(look::ink) + "\"");
-      page.close();
-    }
+  svg.leaf("path", stroke(look::ink, numbered ? 0.5 * mm : 1.2 * mm) + " d=\"" + lines + "\"");
+  draw_datum(svg, rim, rim + scale.height, 3.5 * mm);
+  if (!numbered) return;
+  Numerals names(std::min({12 * mm, scale.width.divided(2 * pages.across), scale.height.divided(2 * pages.up)}));
+  int name = 0;
+  for (const ChartPart& part : pages.parts) {
+    names.add(++name, (left_of(part.first_column) + left_of(part.last_column + 1)).divided(2),
+              (foot_of(part.first_course) + foot_of(part.last_course + 1)).divided(2));
   }
-  page.close().line();
+  names.write(svg, "fill=\"" + to_hex(look::ink) + "\" text-anchor=\"middle\"");
 }
 
+inline std::string from_to(const char* one, const char* several, int first, int last) {
+  return first == last ? std::string(one) + " " + std::to_string(first)
+                       : std::string(several) + " " + std::to_string(first) + " to " + std::to_string(last);
+}
+
+/// A part: the cells, and above their right end the map that shows where it belongs.
 template <When = When::called>
 void add_part(Markup& page, const Plan& plan, const ChartPages& pages, std::size_t index) {
   const ChartPart& part = pages.parts[index];
-  const Length margin = 6.5 * mm;
-  CellFrame frame{part, margin, margin, pages.cell_width, pages.cell_height};
+  constexpr Length margin = 6.5 * mm;
+  constexpr Length head = 15 * mm;
+  const CellFrame frame{part, margin, head + margin, pages.cell_width, pages.cell_height};
   const std::string number = std::to_string(index + 1);
-  const auto from_to = [](const char* one, const char* several, int first, int last) {
-    return first == last ? std::string(one) + " " + std::to_string(first)
-                         : std::string(several) + " " + std::to_string(first) + " to " + std::to_string(last);
-  };
   const std::string where = from_to("column", "columns", part.first_column, part.last_column) + ", " +
                             from_to("course", "courses", part.first_course, part.last_course);
-  page.open("article", R"(class="part" id="part)" + number + "\"").open("div", R"(class="parthead")").open("div");
-  page.element("h3", "Part " + number + " of " + std::to_string(pages.parts.size()));
-  add_paragraph(page, where, R"(class="quiet")");
-  page.close();
-  add_map(page, pages, plan.chart, index + 1, false);
-  page.close().line();
-  const Length width = frame.right() + margin;
-  begin_wide(page, "Part " + number + ": " + where);
+  page.open("article", R"(class="part" id="part)" + number + "\"");
+  page.open("h3").text("Part " + number + " of " + std::to_string(pages.parts.size()));
+  page.element("small", where).close();
+  const Length width = std::max(frame.right() + margin, 100 * mm);
   page.open("svg", "viewBox=\"0 0 " + drawing_mm(width) + " " + drawing_mm(frame.bottom() + margin) +
                        "\" style=\"--printed:" + drawing_mm(width) + "mm\" role=\"img\" aria-label=\"Chart, " + where +
                        "\" font-family=\"sans-serif\" text-anchor=\"middle\"");
-  page.line();
-  draw_runs(page, plan.chart, frame);
+  const MapScale scale(plan.chart);
+  const Length map_width = (scale.width + scale.rim.times(2)).times(head.um()).divided(110'000);
+  page.open("svg", "x=\"" + drawing_mm(width - margin - map_width) + "\" width=\"" + drawing_mm(map_width) +
+                       "\" height=\"" + drawing_mm(head) + "\"" + scale.view());
+  draw_map(page, pages, plan.chart, index + 1, false);
+  page.close();
+  draw_runs_as_lines(page, plan.chart, frame);
   draw_lines(page, frame);
   draw_numerals(page, plan.chart, frame);
   draw_counts(page, frame, margin);
   if (part.first_column == 1 && part.first_course == 1) draw_datum(page, frame.left, frame.bottom(), 2.5 * mm);
-  page.close().close().close().line();
+  page.close().close().line();
+}
+
+/// A length to measure on paper: a printer that scales the page is found out before anything is cut by it.
+template <When = When::called>
+void add_check_bar(Markup& page, LengthUnit unit) {
+  const Length bar = check_bar(120 * mm, unit);
+  const std::string length = drawing_mm(bar);
+  page.open("svg", "class=\"paper\" style=\"width:" + length +
+                       "mm;height:6mm;max-width:none;overflow:visible\" viewBox=\"0 0 " + length +
+                       " 6\" role=\"img\" aria-label=\"Check bar\" font-family=\"sans-serif\"");
+  page.leaf("path", stroke(look::ink, 0.2 * mm) + " d=\"" + upright({}, {}, 3 * mm) + across({}, bar, 1.5 * mm) +
+                        upright(bar, {}, 3 * mm) + "\"");
+  page.element("text", to_text(bar, unit) + " if printed true",
+               "x=\"" + drawing_mm(bar.divided(2)) + "\" y=\"5.6\" font-size=\"3.4\" text-anchor=\"middle\"");
+  page.close().line();
 }
 
 }  // namespace detail
@@ -168,11 +184,22 @@ void add_chart(Markup& page, const Plan& plan) {
   begin_section(page, chart_section);
   add_paragraph(page,
                 "Columns count from the left, courses from the bottom; the square marks the datum corner. A heavy line "
-                "each ten cells. The left side of every part is its datum end, the right side its far end. "
-                "Neighbouring parts do not overlap.");
-  if (pages.parts.size() > 1) detail::add_map(page, pages, plan.chart, 0, true);
+                "each ten cells.");
+  add_viewer(page, plan, pages.cell_width, pages.cell_height);
+  // Where scripts run, the parts are made only when they are printed or asked for: until then they are text.
+  page.open("div", R"(id="parts")").open("noscript").line();
+  add_paragraph(page,
+                "The left side of every part is its datum end, the right side its far end. Neighbouring parts do not "
+                "overlap.");
+  if (pages.parts.size() > 1) {
+    const detail::MapScale scale(plan.chart);
+    page.open("svg", R"(class="map" role="img" aria-label="Map of the parts" font-family="sans-serif")" + scale.view());
+    detail::draw_map(page, pages, plan.chart, 0, true);
+    page.close().line();
+  }
+  detail::add_check_bar(page, plan.job.units.value_or(LengthUnit::millimetres));
   for (std::size_t i = 0; i < pages.parts.size(); ++i) detail::add_part(page, plan, pages, i);
-  page.close().line();
+  page.close().close().close().line();
 }
 
 }  // namespace handlaid

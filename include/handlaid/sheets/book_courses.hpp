@@ -8,6 +8,7 @@
 #include "handlaid/grid/course_checks.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
+#include "handlaid/sheets/book_progress.hpp"
 #include "handlaid/sheets/figures.hpp"
 
 namespace handlaid {
@@ -30,7 +31,7 @@ std::string up_to_mark(Length mark, LengthUnit unit) {
   return std::string(tie) + "→" + tie + text;
 }
 
-/// "12 × 3 → 132" for each run: cells, colour, and where the run ends.
+/// "12×3 → 132" for each run: cells, colour, and where the run ends.
 template <When = When::called>
 std::string course_text(const Plan& plan, int course, LengthUnit unit) {
   std::string text;
@@ -39,7 +40,7 @@ std::string course_text(const Plan& plan, int course, LengthUnit unit) {
     const auto last = static_cast<std::size_t>(run.last);
     const Length end =
         last < plan.marks.across.size() ? plan.marks.across[last] : plan.chart.lattice.box(run.last - 1, 0).right;
-    text += std::to_string(run.length()) + tie + "×" + tie + (run.number == 0 ? "empty" : std::to_string(run.number)) +
+    text += std::to_string(run.length()) + "×" + (run.number == 0 ? "empty" : std::to_string(run.number)) +
             up_to_mark(end, unit);
   });
   return text;
@@ -64,7 +65,6 @@ template <When = When::called>
 void begin_course_table(Markup& page, const char* label, const char* first, const char* runs,
                         const char* check = nullptr) {
   page.open("table", R"(class="courses")" + attribute("aria-label", label)).open("thead").open("tr");
-  add_heading(page, "Done");
   add_heading(page, first);
   add_heading(page, runs);
   if (check != nullptr) add_heading(page, check);
@@ -78,13 +78,25 @@ std::string check_words(const CourseCheck& check) {
          check_text(check.figure);
 }
 
+/// What is ticked in a row.
+enum class Ticked { laid_course, strip };
+
+/// A row: the box with the number of the course beside it, its text, and what to check it by where there is a check.
 template <When = When::called>
-void add_course_row(Markup& page, int course, const std::string& text, const std::string& check = {}) {
-  page.open("tr", course % 5 == 0 ? R"(class="five")" : "").open("td").element("span", "", R"(class="tick")").close();
-  page.element("th", std::to_string(course), R"(scope="row" class="n")");
+void add_course_row(Markup& page, Ticked ticked, int course, const std::string& text, const std::string& check = {}) {
+  const std::string number = std::to_string(course);
+  page.open("tr", course % 5 == 0 ? R"(class="five")" : "").open("th", R"(scope="row")");
+  if (ticked == Ticked::laid_course) {
+    page.leaf("input", "type=\"checkbox\" class=\"tick\" autocomplete=\"off\" data-course=\"" + number +
+                           "\" aria-label=\"Course " + number + " is laid\"");
+  } else {
+    add_tick(page, "strip " + number, "Strip " + number + " is done");
+  }
+  page.text(number).close();
   page.element("td", text, R"(class="runs")");
   if (!check.empty()) page.element("td", check, R"(class="n")");
   page.close().line();
+}
 }
 
 }  // namespace detail
@@ -94,17 +106,20 @@ void add_courses(Markup& page, const Plan& plan) {
   const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
   begin_section(page, courses_section);
   const std::string how =
-      "Course 1 is at the bottom; read from the datum end. 12 × 3 → 132 means: twelve cells of colour 3, the last one "
+      "Course 1 is at the bottom; read from the datum end, which ■ marks, to the far end, □. 12×3 → 132 means: "
+      "twelve cells of colour 3, the last one "
       "ends at the mark 132. Marks are ";
   add_paragraph(page, how + detail::marks_words(unit) + " from the left edge of the board.");
   add_paragraph(page, checks_sentence);
   detail::begin_course_table(page, "Courses", "Course", "Runs, from the datum end to the far end",
                              "Check: cells, runs, figure");
   for (int course = 1; course <= plan.chart.courses(); ++course) {
-    detail::add_course_row(page, course, detail::course_text(plan, course, unit),
+    detail::add_course_row(page, detail::Ticked::laid_course, course, detail::course_text(plan, course, unit),
                            detail::check_words(check_course(plan.chart, course)));
   }
-  page.close().close().close().line();
+  page.close().close().line();
+  add_progress(page, plan.chart.courses());
+  page.close().line();
 }
 
 /// Nothing where the method knows no strips.
@@ -125,7 +140,8 @@ void add_strips(Markup& page, const Plan& plan) {
                                ? " What is left beyond the last mark is cut off after mounting."
                                : ""));
   detail::begin_course_table(page, "Strips", "Strip", "Colours and where they end, from the datum end");
-  for (const Strip& strip : strips.strips) detail::add_course_row(page, strip.course, detail::strip_text(strip, unit));
+  for (const Strip& strip : strips.strips)
+    detail::add_course_row(page, detail::Ticked::strip, strip.course, detail::strip_text(strip, unit));
   page.close().close().close().line();
 }
 

@@ -37,7 +37,9 @@ h3{font-size:1.1rem;line-height:1.3;margin:1.5rem 0 .25rem}
 p{margin:.25rem 0 .75rem;max-width:44rem}
 .quiet{color:var(--quiet)}
 a{color:inherit}
-a:focus-visible,.wide:focus-visible{outline:3px solid var(--accent);outline-offset:2px}
+.skip{position:absolute;left:-99rem}
+.skip:focus{left:1rem;top:.5rem;padding:.5rem .9rem;background:var(--paper);z-index:2}
+:focus-visible{outline:3px solid var(--accent);outline-offset:2px}
 nav ol{margin:1rem 0 0;padding:0;list-style:none;display:flex;flex-wrap:wrap;gap:.25rem 1.25rem}
 nav a{display:inline-block;padding:.25rem 0}
 img,svg{display:block;max-width:100%;height:auto}
@@ -51,7 +53,8 @@ tbody th{font-weight:600}
 .middle th,.middle td{vertical-align:middle}
 .wide{overflow-x:auto}
 .swatch{display:inline-block;min-width:3.2em;padding:.25em .4em;text-align:center;font-weight:600;box-shadow:inset 0 0 0 1px rgba(0,0,0,.3)}
-.tick{display:inline-block;width:1.05em;height:1.05em;border:2px solid var(--ink);vertical-align:-.15em}
+.tick{appearance:none;-webkit-appearance:none;display:inline-grid;width:1.625rem;height:1.625rem;margin:0 .6rem 0 0;padding:3px;border:2px solid var(--ink);background:var(--paper);vertical-align:-.45em;cursor:pointer}
+.tick:checked::before{content:"";background:var(--ink);clip-path:polygon(12% 52%,0 66%,36% 100%,100% 16%,86% 4%,36% 72%)}
 .care{margin:.5rem 0;padding:.5rem .9rem;max-width:44rem;background:var(--shade);border-left:.35rem solid var(--accent)}
 .care b{color:var(--accent)}
 .hold{display:inline-block;margin:.1rem 0 .35rem;padding:.1rem .6rem;font-weight:600;background:var(--ink);color:var(--paper)}
@@ -66,20 +69,38 @@ dd{margin:0;font-size:1.35rem;line-height:1.3;font-variant-numeric:tabular-nums}
 dd small{display:block;font-size:1rem;color:var(--quiet)}
 .bar{margin:2rem 0 1.25rem;width:100%}
 .steps{list-style:none;margin:0;padding:0}
-.steps li{display:grid;grid-template-columns:2rem 1fr;gap:0 .75rem;padding:1rem 0;border-bottom:1px solid var(--rule)}
+.steps li{display:grid;grid-template-columns:2.25rem 1fr;gap:0 .75rem;padding:1rem 0;border-bottom:1px solid var(--rule)}
 .steps h3{margin:0 0 .25rem}
 .marks td,.marks th{padding:.3rem .7rem;text-align:right}
 .marks thead th:first-child,.marks tbody th{text-align:left;padding-left:0}
 .marks .five{font-weight:700;background:var(--shade)}
 .courses th,.courses td{white-space:nowrap}
+.courses tbody th{cursor:pointer}
+.courses tbody th[data-minutes]::after{content:attr(data-minutes);display:block;font-weight:400;font-size:.9rem;text-align:right}
+.courses tbody tr:has(:checked) .runs{color:var(--quiet)}
+td.runs::before{content:"■ ";color:var(--accent)}
+td.runs::after{content:" □"}
 .courses td.runs{white-space:normal;width:100%;line-height:1.7}
 .five>th{font-weight:700}
-.part{margin:2rem 0 0}
-.parthead{display:flex;justify-content:space-between;align-items:flex-end;gap:1rem;margin-bottom:.5rem}
-.parthead h3{margin:0}
-.parthead p{margin:0}
-.parthead svg{flex:none}
-.part .wide svg{width:100%;min-width:40rem;max-width:none}
+.part{position:relative;margin:2rem 0 0;break-inside:avoid}
+.part h3{position:absolute;margin:0;z-index:1}
+.part small,h3 small{display:block;font-weight:400;font-size:1rem;color:var(--quiet)}
+.part>svg{width:100%}
+.paper{display:none}
+button,select,.tools input{font:inherit;color:inherit;min-height:2.75rem;min-width:2.75rem;padding:.3rem .8rem;border:2px solid var(--ink);border-radius:.3rem;background:var(--paper)}
+button{font-weight:600;cursor:pointer}
+button:active{background:var(--ink);color:var(--paper)}
+.tools{display:flex;flex-wrap:wrap;align-items:center;gap:.5rem .75rem}
+.tools label{display:flex;flex-wrap:nowrap;align-items:center;gap:.4rem}
+.tools input{width:5.5rem}
+.keys{display:flex;flex-wrap:wrap;gap:.4rem;margin-left:auto}
+.viewer p{margin:.5rem 0;max-width:none}
+.viewer [hidden],.screen[hidden]{display:none}
+canvas{display:block;width:100%;height:min(76vh,56rem);height:min(76svh,56rem);touch-action:none;cursor:grab;background:var(--paper);box-shadow:inset 0 0 0 1px var(--rule)}
+#lit:empty,#said:empty{display:none}
+#lit,#done{font-weight:600}
+.progress{position:sticky;bottom:0;margin:1rem -1.25rem 0;padding:.6rem 1.25rem;background:var(--paper);border-top:2px solid var(--ink)}
+.progress p{margin:.25rem 0 .5rem}
 .map{width:min(100%,26rem)}
 .field{width:min(100%,34rem)}
 .views{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,18rem),1fr));gap:1.5rem;margin:1rem 0}
@@ -90,6 +111,8 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 main{padding:1.25rem 1rem 3rem}
 h1{font-size:1.9rem}
 .courses thead th:last-child{white-space:normal}
+.keys{margin-left:0}
+.progress{margin:1rem -1rem 0;padding:.5rem 1rem}
 .over{grid-template-columns:1fr}
 th,td{padding-right:.6rem}
 }
@@ -115,26 +138,39 @@ thead{display:table-header-group}
 .courses,.marks{font-size:9.5pt}
 .marks td,.marks th{padding:.15rem .7rem}
 .courses td.runs{line-height:1.5}
-.part{margin:0;break-before:page;break-inside:avoid}
-.part .wide svg{width:var(--printed);min-width:0}
+.paper{display:block;margin:6mm 0}
+.tick{width:4mm;height:4mm;margin-right:2mm;padding:.4mm;border-width:.4mm;vertical-align:-.8mm}
+.part{margin:0;break-before:page}
+.part h3 small{font-size:10pt}
+.part>svg{width:var(--printed)}
 a{text-decoration:none}
-.screen{display:none}
-.swatch,.care,.note,.hold,svg,.marks .five{-webkit-print-color-adjust:exact;print-color-adjust:exact}
+.screen,.skip{display:none}
+.swatch,.care,.note,.hold,svg,.tick,.marks .five{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 }
 )";
   return css;
 }
 
-/// Opens document, head and main part; two closes end it (`end_book`).
+/// Opens document, head and main part; `end_book` ends it.
 template <When = When::called>
 void begin_book(Markup& page, const std::string& title) {
   page.raw("<!DOCTYPE html>\n").open("html", R"(lang="en")").open("head").line();
   page.leaf("meta", R"(charset="utf-8")").line();
   page.leaf("meta", R"(name="viewport" content="width=device-width, initial-scale=1")").line();
+  // the page brings everything along: nothing else may be fetched, by nobody
+  page.leaf("meta", R"(http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; )"
+                    R"(style-src 'unsafe-inline'; script-src 'unsafe-inline'")")
+      .line();
   page.element("title", title).line();
-  page.open("style").raw("\n" + book_style()).close().close().line().open("body").open("main").line();
+  page.open("style").raw("\n" + book_style()).close().close().line().open("body");
+  page.element("a", "Skip to the chart", R"(class="skip" href="#chart")").open("main").line();
 }
-inline void end_book(Markup& page) { page.close().close().close().line(); }
+/// Closes all, after the script where there is one.
+inline void end_book(Markup& page, std::string_view script = {}) {
+  page.close();
+  if (!script.empty()) page.open("script").raw(script).close().line();
+  page.close().close().line();
+}
 
 /// Opens a section with its heading; `flow` ones stay on the page before when printed.
 inline void begin_section(Markup& page, const BookSection& section, bool flow = false) {
@@ -161,6 +197,13 @@ void add_swatch(Markup& page, int number, const Srgb8& colour) {
   page.element(
       "span", std::to_string(number),
       "class=\"swatch\" style=\"background:" + to_hex(colour) + ";color:" + to_hex(numeral_colour(colour)) + "\"");
+}
+
+/// A box to tick, on paper and on the screen. `name` is what the ticks of this plan are kept by, `label` what is
+/// ticked.
+inline void add_tick(Markup& page, std::string_view name, std::string_view label) {
+  page.leaf("input", R"(type="checkbox" class="tick" autocomplete="off")" + attribute("data-tick", name) +
+                         attribute("aria-label", label));
 }
 
 /// A name as others typed it, kept from turning its neighbours round.

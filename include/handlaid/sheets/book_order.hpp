@@ -102,7 +102,9 @@ void add_items(Markup& page, const std::vector<OrderItem>& items, const char* la
   add_heading(page, "Reckoned from");
   page.close().close().line().open("tbody").line();
   for (const OrderItem& item : items) {
-    page.open("tr").open("td").element("span", "", R"(class="tick")").close();
+    page.open("tr").open("td");
+    add_tick(page, std::string(label) + ", " + item.what, item.what + " is bought");
+    page.close();
     page.element("th", item.what, R"(scope="row")").element("td", item.amount).element("td", item.basis);
     page.close().line();
   }

@@ -180,7 +180,9 @@ void add_paint_batch(Markup& page, const PaintingPages& pages, std::size_t at, c
     page.open("td");
     for (int coat = 0; coat < pages.paint.coats * pages.paint.faces; ++coat) {
       if (coat > 0) page.text(" ");
-      page.element("span", "", R"(class="tick")");
+      const std::string place = "batch " + std::to_string(at + 1) + ", sitting " + std::to_string(sitting) +
+                                ", colour " + std::to_string(order[i].number) + ", coat " + std::to_string(coat + 1);
+      add_tick(page, place, "Painted: " + place);
     }
     page.close().open("td");
     add_swatch(page, order[i].number, palette[order[i].number].colour);

@@ -15,8 +15,10 @@ void add_steps(Markup& page, const Plan& plan) {
   page.open("ol", R"(class="steps")").line();
   int number = 0;
   for (const WorkStep& step : work_steps(plan)) {
-    page.open("li").element("span", "", R"(class="tick")").open("div");
-    page.element("h3", std::to_string(++number) + ". " + step.title);
+    const std::string place = std::to_string(++number);
+    page.open("li");
+    add_tick(page, "step " + place, "Step " + place + " is done");
+    page.open("div").element("h3", place + ". " + step.title);
     if (step.hold) add_paragraph(page, "Hold point: go on only when this has passed.", R"(class="hold")");
     add_paragraph(page, step.text);
     for (const Hazard hazard : step.hazards) add_caution(page, hazard);

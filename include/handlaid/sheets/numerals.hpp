@@ -35,10 +35,12 @@ class Numerals {
     Length at = x + advance.divided(2);
     if (anchor == Anchor::middle) at = x - advance.times(count - 1).divided(2);
     if (anchor == Anchor::right) at = x + advance.divided(2) - advance.times(count);
-    const std::string baseline = tenth(y + share(look::digit_height).divided(2));
+    const Length baseline = tenth(y + share(look::digit_height).divided(2));
+    if (digits_.empty()) first_ = last_ = baseline;
     for (const char digit : digits) {
-      append(xs_, tenth(at));
-      append(ys_, baseline);
+      append(xs_, drawing_mm(tenth(at)));
+      append(steps_, drawing_mm(baseline - last_));
+      last_ = baseline;
       digits_ += digit;
       at += advance;
     }
@@ -48,17 +50,17 @@ class Numerals {
   template <When = When::called>
   void write(Markup& markup, std::string_view attributes) const {
     if (digits_.empty()) return;
-    markup.open("text", "x=\"" + xs_ + "\" y=\"" + ys_ + "\" font-size=\"" + drawing_mm(em_) + "\"" +
-                            (attributes.empty() ? "" : " ") + std::string(attributes));
+    markup.open("text", "x=\"" + xs_ + "\" y=\"" + drawing_mm(first_) + "\" dy=\"" + steps_ + "\" font-size=\"" +
+                            drawing_mm(em_) + "\"" + (attributes.empty() ? "" : " ") + std::string(attributes));
     markup.raw(digits_).close();
   }
 
  private:
   Length share(int thousandths) const { return em_.times(thousandths).divided(1000); }
   /// To a tenth of a unit where cells are of usual size, finer where they are small.
-  std::string tenth(Length place) const {
+  Length tenth(Length place) const {
     const std::int64_t step = em_ < 2 * mm ? 10 : 100;
-    return drawing_mm(place.divided(step).times(step));
+    return place.divided(step).times(step);
   }
   static void append(std::string& list, const std::string& item) {
     if (!list.empty()) list += ' ';
@@ -67,7 +69,11 @@ class Numerals {
 
   Length em_;
   std::string xs_;
-  std::string ys_;
+  /// Baselines: the first one, and from each digit to the next, which is mostly 0 and so takes two bytes instead of
+  /// six.
+  Length first_ = {};
+  Length last_ = {};
+  std::string steps_;
   std::string digits_;
 };
 
