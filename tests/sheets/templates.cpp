@@ -144,6 +144,13 @@ TEST_CASE("template pages hold every cell once, at its place on the board to the
   }
 }
 
+TEST_CASE("corners in inches are written to a sixteenth and a thousandth") {
+  // 1 in is 25.4 mm exactly: 100 mm are 3.93700... in, 3 15/16 = 3.9375
+  CHECK(detail::corner_mark(100 * mm, LengthUnit::inches) == "3 15/16 (3.937)");
+  CHECK(detail::corner_mark(1 * inch, LengthUnit::inches) == "1 (1.000)");
+  CHECK(detail::corner_mark(Length{}, LengthUnit::inches) == "0 (0.000)");
+}
+
 TEST_CASE("template pages keep the margins of the printer") {
   Plan plan = small_plan({.columns = 200, .rows = 300, .colours = 12, .pitch = 5 * mm});
   for (const bool face_down : {false, true}) {

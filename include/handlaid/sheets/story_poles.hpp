@@ -26,7 +26,7 @@ std::vector<PrintedPage> pole_pages(const Plan& plan);
 
 namespace detail {
 
-inline constexpr Length pole_width = 26 * mm;
+inline constexpr Length pole_width = 31 * mm;
 
 struct Pole {
   const std::vector<Length>& marks;
@@ -64,11 +64,11 @@ void add_pole(PrintedPage& page, const Pole& pole, int first, int last, PagePoin
                           .room = 5 * mm});
     page.texts.push_back({.at = {foot.x + pole_width - 1 * mm, y},
                           .text = mark_text(pole.marks[static_cast<std::size_t>(line)], pole.unit),
-                          .em = size,
+                          .em = size.times(9).divided(10),
                           .anchor = TextAnchor::right,
                           .centred = true,
                           .colour = look::quiet,
-                          .room = 9 * mm});
+                          .room = Length::from_um(13'500)});
   }
   if (first == 0) page.boxes.push_back({{foot.x - 2.5 * mm, foot.y}, {2.5 * mm, 2.5 * mm}, true, look::accent});
 }

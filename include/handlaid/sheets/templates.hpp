@@ -28,15 +28,22 @@ struct TemplateSheet {
   TemplateRoom room;
   LengthUnit unit = LengthUnit::millimetres;
   std::string title = {};
-
-  std::string mark(Length length) const { return mark_text(length, unit); }
 };
+
+/// A mark as on a tape; of inches the thousandths too, since a sixteenth is coarser than a page is true.
+template <When = When::called>
+std::string corner_mark(Length mark, LengthUnit unit) {
+  if (unit == LengthUnit::millimetres) return mark_text(mark, unit);
+  const std::int64_t thousandths = (mark.um() * 10 + 127) / 254;
+  const std::string part = std::to_string(1'000 + thousandths % 1'000);
+  return mark_text(mark, unit) + " (" + std::to_string(thousandths / 1'000) + "." + part.substr(1) + ")";
+}
 
 /// "240 across, 96 up": where a corner lies on the board.
 template <When = When::called>
 std::string corner_text(const TemplateSheet& sheet, int column_line, int course_line) {
-  return sheet.mark(sheet.plan.marks.across[static_cast<std::size_t>(column_line)]) + " across, " +
-         sheet.mark(sheet.plan.marks.up[static_cast<std::size_t>(course_line)]) + " up";
+  return corner_mark(sheet.plan.marks.across[static_cast<std::size_t>(column_line)], sheet.unit) + " across, " +
+         corner_mark(sheet.plan.marks.up[static_cast<std::size_t>(course_line)], sheet.unit) + " up";
 }
 
 /// The four corners: a cross that is laid on the marks of the board, and its place there.
