@@ -97,7 +97,6 @@ void add_course_row(Markup& page, Ticked ticked, int course, const std::string& 
   if (!check.empty()) page.element("td", check, R"(class="n")");
   page.close().line();
 }
-}
 
 }  // namespace detail
 
