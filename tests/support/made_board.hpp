@@ -36,6 +36,7 @@
 #include "handlaid/colour/rgb.hpp"
 #include "handlaid/core/random.hpp"
 #include "handlaid/grid/chart.hpp"
+#include "handlaid/image/find_marks.hpp"
 #include "handlaid/image/homography.hpp"
 #include "handlaid/image/straighten.hpp"
 
@@ -222,6 +223,24 @@ inline handlaid::BoardCorners corners_of(const BoardMaking& making, int width, i
 /// Draws what is outside of the field: `(x, y)` in cells from its top left corner; gives false where the wall is seen.
 using Surround = bool (*)(const BoardMaking& making, double x, double y, handlaid::LinearRgb& colour);
 inline bool no_surround(const BoardMaking&, double, double, handlaid::LinearRgb&) { return false; }
+
+/// The side of the marks of `mark_surround`, in cells.
+inline constexpr double mark_cells = 3.5;
+
+/// Four corner marks that touch the field from outside.
+inline bool mark_surround(const BoardMaking& making, double x, double y, handlaid::LinearRgb& colour) {
+  const bool left = x < 0;
+  const bool above = y < 0;
+  const double u = (left ? -x : x - making.columns) / mark_cells;
+  const double v = (above ? -y : y - making.rows) / mark_cells;
+  if (u < 0 || v < 0 || u > 1 || v > 1) return false;
+  const double out = 200 * std::max(std::abs(u - 0.5), std::abs(v - 0.5));  // as a side in hundredths
+  using Mark = handlaid::CornerMark;
+  const int square = left && !above ? Mark::datum_square : Mark::square;
+  const bool black = out < square || (out > Mark::hole && out < Mark::ring);
+  colour = black ? handlaid::LinearRgb{0.02F, 0.02F, 0.02F} : handlaid::LinearRgb{0.85F, 0.85F, 0.83F};
+  return true;
+}
 
 inline MadeBoard made_board(const BoardMaking& making, std::uint64_t seed, Surround surround = no_surround) {
   using namespace handlaid;
