@@ -2,6 +2,7 @@
 // takes. The picture is not needed again.
 #pragma once
 
+#include <algorithm>
 #include <string>
 #include <utility>
 
@@ -10,6 +11,7 @@
 #include "handlaid/files/job_file.hpp"
 #include "handlaid/files/progress_table.hpp"
 #include "handlaid/files/text_file.hpp"
+#include "handlaid/takeoff/board_marks.hpp"
 #include "handlaid/takeoff/pieces.hpp"
 
 namespace handlaid {
@@ -32,6 +34,16 @@ struct PlanFolder {
     const Spares spares = {
         .loss = *job.spares, .confidence = job.spares_confidence.value_or(0.99), .at_least = job.least_spares};
     return spares(count);
+  }
+  /// The marks on its board.
+  template <When = When::called>
+  BoardMarks marks() const {
+    const Size extent = chart.lattice.extent();
+    BoardMarking marking;
+    if (job.board) {  // rounding of the pitch may make the cells a hair longer
+      marking.board = {std::max(job.board->width, extent.width), std::max(job.board->height, extent.height)};
+    }
+    return marking(chart);
   }
 };
 

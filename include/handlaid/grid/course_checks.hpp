@@ -53,6 +53,18 @@ struct CourseChecksStage {
 };
 inline constexpr CourseChecksStage course_checks;
 
+/// The column that a run of a course ends at, runs from 1; 0 where the course has fewer. Throws Error for a course out
+/// of range.
+template <AnyChart C>
+int end_of_run(const C& chart, int course, int run) {
+  check_course(chart, course);
+  int end = 0;
+  for_each_run(chart, course, [&](const Run& r) {
+    if (--run == 0) end = r.last;
+  });
+  return end;
+}
+
 /// A slip in a course: cells `first` to `last` of the course as it should be, columns from 1.
 struct CourseSlip {
   EditKind kind = EditKind::changed;

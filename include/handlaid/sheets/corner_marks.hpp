@@ -1,0 +1,76 @@
+// The sheet of four marks to cut out and lay at the corners of the laid field, so that its photo can be set straight.
+#pragma once
+
+#include <algorithm>
+#include <array>
+
+#include "handlaid/core/paper.hpp"
+#include "handlaid/core/when_called.hpp"
+#include "handlaid/grid/lattice.hpp"
+#include "handlaid/image/find_marks.hpp"
+#include "handlaid/sheets/printed_page.hpp"
+
+namespace handlaid {
+
+/// The side of a mark: three and a half cells, so that it has enough pixels wherever cells have them; 40 to 80 mm.
+constexpr Length corner_mark_side(const Rectangular& lattice) {
+  const Length cells = std::max(lattice.pitch_x(), lattice.pitch_y()).times(7).divided(2);
+  return std::clamp(cells, 40 * mm, 80 * mm);
+}
+
+/// How many columns and courses the middle of a mark lies outside of a corner, for `marks_to_photo`.
+struct MarksOut {
+  double columns = 0;
+  double courses = 0;
+};
+constexpr MarksOut marks_out(const Rectangular& lattice) {
+  const auto half = static_cast<double>(corner_mark_side(lattice).um()) / 2;
+  return {half / static_cast<double>(lattice.pitch_x().um()), half / static_cast<double>(lattice.pitch_y().um())};
+}
+
+/// The boxes of one mark whose paper has its top left corner at `at`.
+template <When = When::called>
+void add_corner_mark(PrintedPage& page, const PagePoint& at, Length side, bool datum) {
+  const auto box = [&](int hundredths, const Srgb8& colour) {
+    const Length size = side.times(hundredths).divided(100);
+    const Length in = (side - size).divided(2);
+    page.boxes.push_back({.at = {at.x + in, at.y + in}, .size = {size, size}, .filled = true, .fill = colour});
+  };
+  page.boxes.push_back({.at = at, .size = {side, side}, .outline = Length::from_um(150), .colour = look::quiet});
+  box(CornerMark::ring, {0, 0, 0});
+  box(CornerMark::hole, {255, 255, 255});
+  box(datum ? CornerMark::datum_square : CornerMark::square, {0, 0, 0});
+}
+
+/// All four on one page, with what to do: the datum's first.
+template <When = When::called>
+PrintedPage corner_marks_page(const Rectangular& lattice, Paper paper = Paper::a4) {
+  const Length side = corner_mark_side(lattice);
+  PrintedPage page{.name = "Corner marks", .size = size_of(paper)};
+  const Length left = 2 * page_margin;
+  const auto say = [&](const char* text, Length y, Length em, bool bold, const Srgb8& colour) {
+    page.texts.push_back({.at = {left, y}, .text = text, .em = em, .bold = bold, .colour = colour});
+  };
+  say("Corner marks", 24 * mm, 6 * mm, true, look::ink);
+  say("Print at 100 % and cut along the lines. Lay a mark outside of each corner of the laid field, flat, its sides",
+      32 * mm, 3.2 * mm, false, look::ink);
+  say("in line with those of the field, one corner of the paper touching the corner of the field. Then take a photo",
+      37 * mm, 3.2 * mm, false, look::ink);
+  say("of the whole board with all four marks: proof_read PLAN PHOTO.", 42 * mm, 3.2 * mm, false, look::ink);
+  const std::array<const char*, 4> names = {"datum: bottom left", "top left", "top right", "bottom right"};
+  for (std::size_t i = 0; i < 4; ++i) {
+    const PagePoint at{left + (side + 10 * mm).times(i % 2 == 0 ? 0 : 1),
+                       60 * mm + (side + 15 * mm).times(i < 2 ? 0 : 1)};
+    add_corner_mark(page, at, side, i == 0);
+    page.texts.push_back({.at = {at.x, at.y - 2 * mm},
+                          .text = names[i],
+                          .em = 3.5 * mm,
+                          .bold = i == 0,
+                          .colour = i == 0 ? look::accent : look::ink});
+  }
+  say("The mark at the datum has the larger square; the other three are alike.", 60 * mm + side.times(2) + 25 * mm,
+      3.2 * mm, false, look::quiet);
+  return page;
+}
+
+}  // namespace handlaid
