@@ -113,9 +113,9 @@ int compare_runs(const PlanFolder& plan, int course, int runs, const std::option
   const Length off = found > wanted ? found - wanted : wanted - found;
   if (off.times(2) >= plan.chart.lattice.pitch_x()) {  // slips are whole cells, what is less is a reading
     const std::int64_t cells = (off + plan.chart.lattice.pitch_x().divided(2)).count_of(plan.chart.lattice.pitch_x());
-    std::printf("course %d: run %d ends at the mark %s, column %d; it should not end at %s, %s too %s\n", course, runs,
+    std::printf("course %d: run %d should end at the mark %s (column %d), not at %s: %s too %s\n", course, runs,
                 shown(wanted, unit).c_str(), column, shown(found, unit).c_str(),
-                count_text(cells, "cell", "cells").c_str(), found > wanted ? "far" : "near");
+                count_text(cells, "cell", "cells").c_str(), found > wanted ? "far" : "near the datum");
     return slips_found;
   }
   std::printf("course %d: no slip up to run %d of %d, column %d, mark %s\n", course, runs, check.runs, column,

@@ -92,7 +92,7 @@ Raster<Srgb8> ProofPicture::operator()(const Raster<Srgb8>& view, const BoardPro
   for (int y = 0; y < side; ++y) {
     for (int x = 0; x < side; ++x) picture(margin - 1 - x, margin + view.height() + y) = look::accent;
   }
-  const int weight = std::max(2, cell / 8);
+  const int weight = std::max(3, cell / 5);
   for (const DoubtfulCell& doubt : proof.doubtful) {
     detail::draw_ring(picture, middle(doubt.column - 1), middle(rows - doubt.course), cell * 4 / 5, weight);
   }
