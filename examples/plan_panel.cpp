@@ -28,14 +28,16 @@ namespace {
 volatile std::sig_atomic_t interrupted = 0;
 
 /// Files that a plan of either method has: nothing else is ever replaced.
-const std::vector<std::string> plan_files = {
-    "index.html",    "plan.job",        "chart.csv",       "palette.csv",    "takeoff.csv", "marks.csv",
-    "checks.csv",    "strips.csv",      "batches.csv",     "cuts.csv",       "frame.csv",   "hours.csv",
-    "plan.json",     "chart.svg",       "preview.png",     "crop_ruler.png",
+std::vector<std::string> plan_files() {
+  std::vector<std::string> names = {"index.html",  "plan.job",  "chart.csv",   "palette.csv",
+                                    "takeoff.csv", "marks.csv", "checks.csv",  "strips.csv",
+                                    "batches.csv", "cuts.csv",  "frame.csv",   "hours.csv",
+                                    "plan.json",   "chart.svg", "preview.png", "crop_ruler.png"};
 #ifdef HANDLAID_HAS_PDF
-    "templates.pdf", "story_poles.pdf", "large_pages.pdf",
+  names.insert(names.end(), std::begin(pdf_sheet_names), std::end(pdf_sheet_names));
 #endif
-};
+  return names;
+}
 
 /// What is on the command line beside the words of the job.
 struct Options {
@@ -198,7 +200,7 @@ void summarise(const Plan& plan, const std::vector<std::string>& more_notes, con
 void plan_panel(const Options& options) {
   ProgressLine line;
   const Work work = {.threads = options.threads, .progress = line};
-  OutputFolder folder(options.out, {.replace = options.replace, .known = plan_files});
+  OutputFolder folder(options.out, {.replace = options.replace, .known = plan_files()});
 
   std::optional<Stock> stock;
   if (options.job.stock) stock = read_stock(read_text_file(*options.job.stock, 10'000'000), *options.job.stock);

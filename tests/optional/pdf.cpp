@@ -68,7 +68,7 @@ TEST_CASE("what cannot be printed is left out and said so") {
   CHECK(sheets.notes.empty());
 
   plan.job.print.templates = false;
-  CHECK(names(make_pdf_sheets(plan, fonts)).front() != "templates.pdf");
+  CHECK_THAT(names(make_pdf_sheets(plan, fonts)), !Catch::Matchers::VectorContains(std::string("templates.pdf")));
 
   plan = small_plan({.columns = 170, .rows = 100, .pitch = 90 * mm});  // one column and two courses a page
   sheets = make_pdf_sheets(plan, fonts);
@@ -78,7 +78,9 @@ TEST_CASE("what cannot be printed is left out and said so") {
 
   plan = small_plan({.columns = 3, .rows = 2, .pitch = 400 * mm});
   sheets = make_pdf_sheets(plan, fonts);
-  CHECK(names(sheets) == std::vector<std::string>{"large_pages.pdf"});
+  CHECK_THAT(names(sheets), Catch::Matchers::VectorContains(std::string("large_pages.pdf")));
+  CHECK_THAT(names(sheets), !Catch::Matchers::VectorContains(std::string("templates.pdf")));
+  CHECK_THAT(names(sheets), !Catch::Matchers::VectorContains(std::string("story_poles.pdf")));
   CHECK_THAT(sheets.notes.at(0), Contains("There are no templates. paper: A4 holds"));
   plan.job.print.templates = true;
   CHECK_THROWS_WITH(make_pdf_sheets(plan, fonts), Contains("paper: A4 holds"));

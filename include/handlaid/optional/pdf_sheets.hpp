@@ -1,5 +1,5 @@
-// What a plan has to print at true scale, as PDF files: templates.pdf, story_poles.pdf, large_pages.pdf.
-// `for (const SheetFile& file : make_pdf_sheets(plan, fonts).files) …`
+// What a plan has to print at true scale, as PDF files: templates.pdf, story_poles.pdf, setting_out.pdf,
+// swatch_cards.pdf, large_pages.pdf. `for (const SheetFile& file : make_pdf_sheets(plan, fonts).files) …`
 #pragma once
 
 #include <span>
@@ -12,7 +12,9 @@
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/all.hpp"
 #include "handlaid/sheets/large_pages.hpp"
+#include "handlaid/sheets/setting_out_pages.hpp"
 #include "handlaid/sheets/story_poles.hpp"
+#include "handlaid/sheets/swatch_cards.hpp"
 #include "handlaid/sheets/templates.hpp"
 
 namespace handlaid {
@@ -24,7 +26,8 @@ struct PdfSheets {
 };
 
 /// What `make_pdf_sheets` can write, for a program that replaces an earlier plan.
-inline constexpr const char* pdf_sheet_names[] = {"templates.pdf", "story_poles.pdf", "large_pages.pdf"};
+inline constexpr const char* pdf_sheet_names[] = {"setting_out.pdf", "templates.pdf", "story_poles.pdf",
+                                                  "swatch_cards.pdf", "large_pages.pdf"};
 
 namespace detail {
 
@@ -76,6 +79,7 @@ inline PdfSheets make_pdf_sheets(const Plan& plan, const PdfFonts& font) {
     sheets.files.push_back(
         {name, write_pdf(pages, {.font = font, .title = title + ": " + what, .across = by.across, .up = by.up})});
   };
+  add("setting_out.pdf", "setting out", setting_out_pages(plan), true);
   if (detail::wanted_template_pages(plan, sheets.notes) > 0) {
     add("templates.pdf", "templates", template_pages(plan), true);
   }
@@ -85,6 +89,7 @@ inline PdfSheets make_pdf_sheets(const Plan& plan, const PdfFonts& font) {
     if (error.kind() != Error::Kind::option) throw;
     sheets.notes.push_back(std::string("There are no story poles on small paper. ") + error.what() + ".");
   }
+  add("swatch_cards.pdf", "swatch cards", swatch_card_pages(plan), true);
   add("large_pages.pdf", "large pages", detail::large_pages(plan, sheets.notes), false);
   return sheets;
 }
