@@ -12,41 +12,44 @@
 
 namespace handlaid {
 
-/// "13,824 pieces", or with spares "13,824 pieces + 52 spares"; with strips, where pieces are cut and not bought, the
-/// sections to paint: "212 sections".
+/// What is needed of a colour: "1,188 pieces" and, where there are some, "40 are spares"; with strips, where pieces are
+/// cut and not bought, the sections to paint, "212 sections".
 template <When = When::called>
-std::string pieces_text(const Plan& plan, const PieceLine& line) {
+std::vector<std::string> need_lines(const Plan& plan, const PieceLine& line) {
   if (plan.fabrication.paint) {
     for (const PaintLine& paint : plan.fabrication.paint->lines) {
-      if (paint.number == line.number) return count_text(paint.sections, "section", "sections");
+      if (paint.number == line.number) return {count_text(paint.sections, "section", "sections")};
     }
   }
-  return count_text(line.pieces, "piece", "pieces") +
-         (line.spares > 0 ? " + " + count_text(line.spares, "spare", "spares") : "");
+  std::vector<std::string> lines{count_text(line.needed(), "piece", "pieces")};
+  if (line.spares > 0) lines.push_back(count_text(line.spares, "is a spare", "are spares"));
+  return lines;
 }
 
-/// What is bought or taken of a colour: "3 × 250 + 1 × 40", "all in hand", "350 ml of paint"; empty where neither an
-/// order nor paint was reckoned for it.
+/// What is bought or taken of a colour: "3 × 250 + 1 × 40", then "7 in hand"; "all in hand"; "350 ml of paint". None
+/// where neither an order nor paint was reckoned for it.
 template <When = When::called>
-std::string packs_text(const Plan& plan, int number) {
-  if (plan.order) {
-    for (const OrderLine& line : plan.order->lines) {
-      if (line.number != number) continue;
-      std::string text;
-      for (const PackCount& pack : line.packs) {
-        text += (text.empty() ? "" : " + ") + count_text(pack.count) + " × " +
-                amount_text(pack.pack.pieces, plan.order->unit);
-      }
-      if (text.empty()) return "all in hand";
-      return text + (line.from_hand > 0 ? ", " + amount_text(line.from_hand, plan.order->unit) + " in hand" : "");
-    }
-  }
+std::vector<std::string> pack_lines(const Plan& plan, int number) {
+  std::vector<std::string> lines;
   if (plan.fabrication.paint) {
     for (const PaintLine& line : plan.fabrication.paint->lines) {
-      if (line.number == number) return amount_text(line.ml, StockUnit::millilitres) + " of paint";
+      if (line.number == number) lines.push_back(amount_text(line.ml, StockUnit::millilitres) + " of paint");
     }
   }
-  return {};
+  if (!plan.order) return lines;
+  for (const OrderLine& line : plan.order->lines) {
+    if (line.number != number) continue;
+    std::string text;
+    for (const PackCount& pack : line.packs) {
+      text += (text.empty() ? "" : " + ") + count_text(pack.count) + " × " +
+              amount_text(pack.pack.pieces, plan.order->unit);
+    }
+    lines.push_back(text.empty() ? "all in hand" : text);
+    if (!text.empty() && line.from_hand > 0) {
+      lines.push_back(amount_text(line.from_hand, plan.order->unit) + " in hand");
+    }
+  }
+  return lines;
 }
 
 /// A name in one line, or in two where it is long and has a space to part it at.

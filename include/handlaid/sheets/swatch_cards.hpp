@@ -73,13 +73,14 @@ void add_swatch_card(PrintedPage& page, const Plan& plan, const PieceLine& line,
   const Length figures = left + box.width.times(2) + 4 * mm;
   const Length room = end - figures;
   text(count_text(line.cells, "cell", "cells"), figures, 23 * mm, em, look::ink, false, room);
-  // "212 pieces + 8 spares" is two lines here
-  const std::string pieces = pieces_text(plan, line);
-  const std::size_t plus = pieces.find(" + ");
-  text(pieces.substr(0, plus), figures, 28.5 * mm, em, look::ink, false, room);
-  if (plus != std::string::npos) text(pieces.substr(plus + 1), figures, 34 * mm, em, look::ink, false, room);
+  Length y = 28.5 * mm;
+  for (const std::string& need : need_lines(plan, line)) {
+    text(need, figures, y, em, look::ink, false, room);
+    y += 5.5 * mm;
+  }
 
-  const std::string packs = packs_text(plan, line.number);
+  std::string packs;
+  for (const std::string& part : pack_lines(plan, line.number)) packs += (packs.empty() ? "" : ", ") + part;
   text("lot", left, 51 * mm, em, look::quiet, false, {});
   page.lines.push_back(
       {{left + 7 * mm, at.y + 51.5 * mm}, {left + 27 * mm, at.y + 51.5 * mm}, Length::from_um(150), look::quiet});
