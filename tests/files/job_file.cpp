@@ -39,6 +39,7 @@ Job full_job() {
           .fitter = FitterChoice::median_cut,
           .dither = DitherChoice::ordered_bayer,
           .dither_strength = 0.1,
+          .numbering = Numbering::clear,
           .viewing_distance = 3'200 * mm,
           .pieces_per_cell = 2,
           .spares = 0.03,
@@ -206,6 +207,7 @@ TEST_CASE("an option without effect is refused") {
   CHECK_THROWS_WITH(read("lock = #000000\nlock-exact = #000000\n"), contains("is locked twice"));
   CHECK_THROWS_WITH(read("lock = #000000\nforbid = #000000\n"), contains("line 2: forbid: #000000 is locked"));
   CHECK_THROWS_WITH(read("colours = 1\nlock = #000000\nfitter = kmeans\n"), contains("line 3: fitter"));
+  CHECK_THROWS_WITH(read("colours = 2\nlock = #000000\nnumbering = clear\n"), contains("line 3: numbering"));
   CHECK_NOTHROW(read("spares-confidence = 0.9\n"));
 }
 

@@ -67,8 +67,12 @@ TEST_CASE("the trade's own arithmetic: 100 x 167 cells at three pieces a cell") 
   CHECK(pieces.marks.board == Size{750 * mm, 1252.5 * mm});
   CHECK(!pieces.strips);
 
-  const Plan strips = make_plan(
-      {.method = Method::strips, .columns = 100, .rows = 167, .pitch = 7.5 * mm, .strips = {.fold = Fold::lengthwise, .trim = 20 * mm}}, picture);
+  const Plan strips = make_plan({.method = Method::strips,
+                                 .columns = 100,
+                                 .rows = 167,
+                                 .pitch = 7.5 * mm,
+                                 .strips = {.fold = Fold::lengthwise, .trim = 20 * mm}},
+                                picture);
   REQUIRE(strips.strips);
   CHECK(strips.strips->strips.size() == 167);
   CHECK(strips.strips->length == 770 * mm);
@@ -284,7 +288,8 @@ TEST_CASE("rules of the palette reach the chart") {
   for (const std::int64_t cells : make_plan(common, picture).tally.cells) CHECK((cells == 0 || cells >= 20));
   common.least_cells.reset();
   const Plan rare = make_plan(common, picture);
-  CHECK(std::any_of(rare.tally.cells.begin() + 1, rare.tally.cells.end(), [](auto cells) { return cells > 0 && cells < 20; }));
+  CHECK(std::any_of(rare.tally.cells.begin() + 1, rare.tally.cells.end(),
+                    [](auto cells) { return cells > 0 && cells < 20; }));
 
   CHECK_THROWS_WITH(make_plan({.forbidden = {{.name = "pink"}}}, picture, felt),
                     contains("forbid: the stock has no pink"));
@@ -321,4 +326,20 @@ TEST_CASE("what an importance picture makes light is met better") {
   CHECK_THROWS_WITH(make_plan(job, picture, {}, {}, {}, Raster<Srgb8>(300, 200)), contains("make light what matters"));
   CHECK_THROWS_WITH(make_plan(job, picture), contains("give both or neither"));
   CHECK_THROWS_WITH(make_plan(plain, picture, {}, {}, {}, importance), contains("give both or neither"));
+}
+
+TEST_CASE("clear numbers change the numbers and nothing that is seen") {
+  const Raster<Srgb8> picture = hills(300, 200);
+  const Job job = {.columns = 30, .rows = 20, .pitch = 11 * mm, .colours = 9, .dither = DitherChoice::none};
+  Job clear_job = job;
+  clear_job.numbering = Numbering::clear;
+  const Plan plan = make_plan(job, picture);
+  const Plan clear = make_plan(clear_job, picture);
+  REQUIRE(plan.chart.palette != clear.chart.palette);
+  for (std::size_t i = 0; i < plan.chart.numbers.size(); ++i) {
+    REQUIRE(plan.chart.palette[plan.chart.numbers.pixels()[i]] == clear.chart.palette[clear.chart.numbers.pixels()[i]]);
+  }
+  CHECK(clear.pieces.pieces() == plan.pieces.pieces());
+  CHECK(clear.tally == tally(clear.chart));
+  CHECK(tables(make_plan(clear.job, picture)) == tables(clear));
 }

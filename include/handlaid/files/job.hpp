@@ -37,6 +37,12 @@ enum class Method {
 /// How the palette is found.
 enum class FitterChoice { kmeans, median_cut };
 
+/// Which number each colour of the chart has.
+enum class Numbering {
+  as_found,  ///< as the palette was found: locked ones first, the others from dark to light
+  clear      ///< so that alike colours have numbers that do not look alike; locked ones keep theirs
+};
+
 /// How a cell gets its number from the palette.
 enum class DitherChoice {
   none,
@@ -175,6 +181,7 @@ struct Job {
   std::optional<DitherChoice> dither = {};
   /// 0 to 1.
   std::optional<double> dither_strength = {};
+  Numbering numbering = Numbering::as_found;
 
   /// How far away the panel is looked at.
   std::optional<Length> viewing_distance = {};

@@ -50,6 +50,8 @@ inline constexpr std::array choice_words<bool> = {"no", "yes"};
 template <>
 inline constexpr std::array choice_words<FitterChoice> = {"kmeans", "median-cut"};
 template <>
+inline constexpr std::array choice_words<Numbering> = {"as-found", "clear"};
+template <>
 inline constexpr std::array choice_words<DitherChoice> = {"none",     "floyd-steinberg", "jarvis-judice-ninke",
                                                           "atkinson", "bayer",           "blue-noise"};
 

@@ -116,6 +116,10 @@ std::optional<JobConflict> find_conflict(const Job& job) {
       named.push_back(lock);
     }
   }
+  if (job.numbering == Numbering::clear && job.colours && locked + 1 >= *job.colours) {
+    return needed("numbering", "it has no effect where all colours but one are locked, which keep their numbers",
+                  "leave it out, or lock fewer");
+  }
   if (job.fitter && job.colours == locked) {
     return needed("fitter", "it has no effect where every colour is locked", "leave it out, or ask for more colours");
   }

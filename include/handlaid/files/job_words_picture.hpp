@@ -84,6 +84,10 @@ inline constexpr std::array colour_words = {
                             "what looks best from the viewing distance"),
     job_field<&Job::dither_strength>("dither-strength", "SHARE", "How strongly, above 0 and up to 1 or 100 %.", "1",
                                      {1, 1'000'000, "a share above 0 and up to 1, like 0.6 or 60 %"}),
+    job_field<&Job::numbering>("numbering", "as-found|clear",
+                               "Which number each colour has: from dark to light, or so that colours that look alike "
+                               "have numbers that do not, such as 6 and 9; locked colours keep theirs.",
+                               "as-found"),
 };
 
 }  // namespace handlaid::detail

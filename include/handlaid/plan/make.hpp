@@ -16,6 +16,7 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/core/work.hpp"
 #include "handlaid/grid/map_to.hpp"
+#include "handlaid/grid/renumber.hpp"
 #include "handlaid/image/convert.hpp"
 #include "handlaid/image/crop.hpp"
 #include "handlaid/image/ground.hpp"
@@ -200,6 +201,7 @@ Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& sto
   if (*plan.job.dither != DitherChoice::none) {
     plan.chart = place_as_chosen(plan.job, toned, plan.chart.palette, work);
   }
+  if (plan.job.numbering == Numbering::clear) plan.chart = ClearNumbers{}(plan.chart);
   detail::take_off(plan, stock);
   const ColourError error = colour_error(toned, plan.chart);
   plan.mean_difference = error.mean;
