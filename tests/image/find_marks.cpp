@@ -22,7 +22,7 @@ TEST_CASE("marks are found in photos from aslant, each at its corner, and the bo
     const Homography truth = board_to_photo(made.corners, making.columns, making.rows);
     for (const double x : {0.0, 1.0 * making.columns}) {
       for (const double y : {0.0, 1.0 * making.rows}) {
-        const Place off{map({x, y}).x - truth({x, y}).x, map({x, y}).y - truth({x, y}).y};
+        const PlanePoint off{map({x, y}).x - truth({x, y}).x, map({x, y}).y - truth({x, y}).y};
         CHECK(std::hypot(off.x, off.y) < 0.1 * making.cell_pixels);
       }
     }

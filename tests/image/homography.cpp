@@ -12,7 +12,7 @@ using handlaid_test::WithinAbs;
 
 namespace {
 
-std::vector<PlacePair> pairs_of(const BoardCorners& to) {
+std::vector<PlanePair> pairs_of(const BoardCorners& to) {
   return {{{0, 0}, to[0]}, {{1, 0}, to[1]}, {{1, 1}, to[2]}, {{0, 1}, to[3]}};
 }
 
@@ -30,7 +30,8 @@ Homography heckbert(const BoardCorners& q) {
 }
 
 void check_same(const Homography& one, const Homography& other, double within = 1e-9) {
-  for (const Place p : {Place{0, 0}, Place{1, 0}, Place{0.5, 0.5}, Place{0.2, 0.9}, Place{1, 1}}) {
+  for (const PlanePoint p :
+       {PlanePoint{0, 0}, PlanePoint{1, 0}, PlanePoint{0.5, 0.5}, PlanePoint{0.2, 0.9}, PlanePoint{1, 1}}) {
     CHECK_THAT(one(p).x, WithinAbs(other(p).x, within));
     CHECK_THAT(one(p).y, WithinAbs(other(p).y, within));
   }
@@ -43,7 +44,7 @@ TEST_CASE("four places give the map in closed form") {
   check_same(fit_homography(pairs_of(tilted)), heckbert(tilted), 1e-7);
   // By hand: the diagonals of the trapezium (0,0) (4,0) (3,2) (1,2) cross at 2/3 of its height, where the middle goes.
   const BoardCorners trapezium = {{{0, 0}, {4, 0}, {3, 2}, {1, 2}}};
-  const Place middle = fit_homography(pairs_of(trapezium))({0.5, 0.5});
+  const PlanePoint middle = fit_homography(pairs_of(trapezium))({0.5, 0.5});
   CHECK_THAT(middle.x, WithinAbs(2, 1e-9));
   CHECK_THAT(middle.y, WithinAbs(4.0 / 3, 1e-9));
   const BoardCorners square = {{{0, 0}, {1, 0}, {1, 1}, {0, 1}}};
@@ -53,7 +54,7 @@ TEST_CASE("four places give the map in closed form") {
 TEST_CASE("the way back leads back") {
   const Homography map = fit_homography(pairs_of({{{100, 900}, {180, 120}, {820, 200}, {960, 1000}}}));
   const Homography back = map.inverse();
-  for (const Place p : {Place{0.1, 0.3}, Place{0.8, 0.6}}) {
+  for (const PlanePoint p : {PlanePoint{0.1, 0.3}, PlanePoint{0.8, 0.6}}) {
     CHECK_THAT(back(map(p)).x, WithinAbs(p.x, 1e-9));
     CHECK_THAT(back(map(p)).y, WithinAbs(p.y, 1e-9));
   }
@@ -62,20 +63,20 @@ TEST_CASE("the way back leads back") {
 TEST_CASE("many places with noise give what Eigen's singular values give") {
   const Homography truth = heckbert({{{100, 900}, {180, 120}, {820, 200}, {960, 1000}}});
   Random random(2);
-  std::vector<PlacePair> pairs;
+  std::vector<PlanePair> pairs;
   for (int i = 0; i < 40; ++i) {
     const auto part = [&] { return static_cast<double>(random.below(1000)) / 1000; };
-    const Place p{part(), part()};
-    const Place q = truth(p);
+    const PlanePoint p{part(), part()};
+    const PlanePoint q = truth(p);
     pairs.push_back({p, {q.x + part() - 0.5, q.y + part() - 0.5}});
   }
   const auto from =
-      detail::PlaceScale::over(std::span<const PlacePair>(pairs), [](const PlacePair& p) { return p.from; });
-  const auto to = detail::PlaceScale::over(std::span<const PlacePair>(pairs), [](const PlacePair& p) { return p.to; });
+      detail::PlaneScale::over(std::span<const PlanePair>(pairs), [](const PlanePair& p) { return p.from; });
+  const auto to = detail::PlaneScale::over(std::span<const PlanePair>(pairs), [](const PlanePair& p) { return p.to; });
   Eigen::MatrixXd rows(80, 9);
   for (int i = 0; i < 40; ++i) {
-    const Place p = from(pairs[static_cast<std::size_t>(i)].from);
-    const Place q = to(pairs[static_cast<std::size_t>(i)].to);
+    const PlanePoint p = from(pairs[static_cast<std::size_t>(i)].from);
+    const PlanePoint q = to(pairs[static_cast<std::size_t>(i)].to);
     rows.row(2 * i) << 0, 0, 0, -p.x, -p.y, -1, q.y * p.x, q.y * p.y, q.y;
     rows.row(2 * i + 1) << p.x, p.y, 1, 0, 0, 0, -q.x * p.x, -q.x * p.y, -q.x;
   }
@@ -89,7 +90,7 @@ TEST_CASE("many places with noise give what Eigen's singular values give") {
 
 TEST_CASE("places on a line say nothing, and are refused") {
   const auto on = [](const BoardCorners& from) {
-    std::vector<PlacePair> pairs = pairs_of({{{0, 0}, {9, 0}, {9, 9}, {0, 9}}});
+    std::vector<PlanePair> pairs = pairs_of({{{0, 0}, {9, 0}, {9, 9}, {0, 9}}});
     for (std::size_t i = 0; i < 4; ++i) pairs[i].from = from[i];
     return pairs;
   };
@@ -97,7 +98,7 @@ TEST_CASE("places on a line say nothing, and are refused") {
   CHECK_THROWS_WITH(fit_homography(on({{{0, 0}, {1, 1}, {2, 2}, {0, 3}}})), contains("on a line"));
   CHECK_THROWS_WITH(fit_homography(on({{{1, 1}, {1, 1}, {1, 1}, {1, 1}}})), contains("on a line"));
   CHECK_THROWS_WITH(fit_homography(on({{{0, 0}, {1, 0}, {1, 1e300}, {0, 1}}})), contains("million"));
-  CHECK_THROWS_WITH(fit_homography(std::vector<PlacePair>(3)), contains("3 are too few"));
+  CHECK_THROWS_WITH(fit_homography(std::vector<PlanePair>(3)), contains("3 are too few"));
 }
 
 TEST_CASE("corners that are none of a board are refused, each for its own reason") {

@@ -288,7 +288,7 @@ inline MadeBoard made_board(const BoardMaking& making, std::uint64_t seed, Surro
       double sum[3] = {};
       for (const double v : {0.25, 0.75}) {
         for (const double u : {0.25, 0.75}) {
-          const Place p = to_board({x + u, y + v});
+          const PlanePoint p = to_board({x + u, y + v});
           LinearRgb colour = wall;
           double shade = 1;
           if (p.x >= 0 && p.y >= 0 && p.x < making.columns && p.y < making.rows) {

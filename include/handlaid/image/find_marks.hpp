@@ -39,7 +39,7 @@ template <When = When::called>
 Homography marks_to_photo(const BoardCorners& marks, int columns, int rows, double columns_out, double courses_out) {
   const double w = columns + columns_out;
   const double h = rows + courses_out;
-  const std::array<PlacePair, 4> pairs = {{{{-columns_out, h}, marks[0]},
+  const std::array<PlanePair, 4> pairs = {{{{-columns_out, h}, marks[0]},
                                            {{-columns_out, -courses_out}, marks[1]},
                                            {{w, -courses_out}, marks[2]},
                                            {{w, h}, marks[3]}}};
@@ -55,14 +55,14 @@ struct DarkPart {
   std::int64_t sum_x = 0, sum_y = 0;
   int width() const { return right - left + 1; }
   int height() const { return bottom - top + 1; }
-  Place middle() const {
+  PlanePoint middle() const {
     return {static_cast<double>(sum_x) / static_cast<double>(pixels) + 0.5,
             static_cast<double>(sum_y) / static_cast<double>(pixels) + 0.5};
   }
 };
 
 struct FoundMark {
-  Place middle = {};
+  PlanePoint middle = {};
   bool datum = false;
   std::int64_t pixels = 0;
 };
@@ -133,11 +133,11 @@ std::vector<FoundMark> marks_at(const Raster<std::uint8_t>& grey, int reach) {
         ring.height() > 4 * ring.width()) {
       continue;
     }
-    const Place middle = ring.middle();
+    const PlanePoint middle = ring.middle();
     const auto at = dark(static_cast<int>(middle.x), static_cast<int>(middle.y));
     if (at == 0 || at == static_cast<std::int32_t>(i) + 1) continue;
     const DarkPart& square = parts[static_cast<std::size_t>(at) - 1];
-    const Place inner = square.middle();
+    const PlanePoint inner = square.middle();
     const bool within =
         square.left > ring.left && square.top > ring.top && square.right < ring.right && square.bottom < ring.bottom;
     const double apart = std::hypot(inner.x - middle.x, inner.y - middle.y);
@@ -173,7 +173,7 @@ BoardCorners find_marks(const R& photo) {
     most = std::max(most, marks.size());
     const auto datums = std::count_if(marks.begin(), marks.end(), [](const auto& mark) { return mark.datum; });
     if (marks.size() != 4 || datums != 1) continue;
-    Place middle;
+    PlanePoint middle;
     for (const auto& mark : marks) middle.x += mark.middle.x / 4, middle.y += mark.middle.y / 4;
     std::sort(marks.begin(), marks.end(), [&](const auto& a, const auto& b) {  // clockwise, as y points down
       return std::atan2(a.middle.y - middle.y, a.middle.x - middle.x) <

@@ -15,23 +15,23 @@
 namespace handlaid {
 
 /// A place in a plane: pixels of a photo, or cells of a board.
-struct Place {
+struct PlanePoint {
   double x = 0;
   double y = 0;
-  friend constexpr bool operator==(const Place&, const Place&) = default;
+  friend constexpr bool operator==(const PlanePoint&, const PlanePoint&) = default;
 };
 
 /// The same place in two planes.
-struct PlacePair {
-  Place from = {};
-  Place to = {};
+struct PlanePair {
+  PlanePoint from = {};
+  PlanePoint to = {};
 };
 
 /// A projective map, row by row: (x, y) goes to ((m0 x + m1 y + m2) / w, (m3 x + m4 y + m5) / w), w = m6 x + m7 y + m8.
 struct Homography {
   std::array<double, 9> m = {1, 0, 0, 0, 1, 0, 0, 0, 1};
 
-  constexpr Place operator()(const Place& p) const {
+  constexpr PlanePoint operator()(const PlanePoint& p) const {
     const double w = m[6] * p.x + m[7] * p.y + m[8];
     return {(m[0] * p.x + m[1] * p.y + m[2]) / w, (m[3] * p.x + m[4] * p.y + m[5]) / w};
   }
@@ -48,10 +48,10 @@ struct Homography {
 /// edition, 2004, algorithm 4.2). Throws Error, naming `where`, for fewer than four pairs, places that are not finite,
 /// and places of which too many lie on one line to say anything.
 template <When = When::called>
-Homography fit_homography(std::span<const PlacePair> pairs, const std::string& where = "places");
+Homography fit_homography(std::span<const PlanePair> pairs, const std::string& where = "places");
 
 /// The corners of a board in a photo, in pixels, y down: bottom left (the datum) first, then clockwise.
-using BoardCorners = std::array<Place, 4>;
+using BoardCorners = std::array<PlanePoint, 4>;
 
 /// Throws Error unless all four corners are inside of a picture of that size and go round clockwise: collinear, crossed
 /// and anticlockwise corners are told apart.
@@ -61,22 +61,22 @@ void check_corners(const BoardCorners& corners, int width, int height, const std
 namespace detail {
 
 /// Moves and scales places so that their middle is 0 and their mean distance from it the root of 2.
-struct PlaceScale {
+struct PlaneScale {
   double x = 0;
   double y = 0;
   double scale = 1;
 
   template <class Of>
-  static PlaceScale over(std::span<const PlacePair> pairs, const Of& of) {
-    PlaceScale s;
+  static PlaneScale over(std::span<const PlanePair> pairs, const Of& of) {
+    PlaneScale s;
     const auto count = static_cast<double>(pairs.size());
-    for (const PlacePair& pair : pairs) s.x += of(pair).x / count, s.y += of(pair).y / count;
+    for (const PlanePair& pair : pairs) s.x += of(pair).x / count, s.y += of(pair).y / count;
     double mean = 0;
-    for (const PlacePair& pair : pairs) mean += std::hypot(of(pair).x - s.x, of(pair).y - s.y) / count;
+    for (const PlanePair& pair : pairs) mean += std::hypot(of(pair).x - s.x, of(pair).y - s.y) / count;
     s.scale = mean > 0 ? std::sqrt(2.0) / mean : 1;
     return s;
   }
-  Place operator()(const Place& p) const { return {(p.x - x) * scale, (p.y - y) * scale}; }
+  PlanePoint operator()(const PlanePoint& p) const { return {(p.x - x) * scale, (p.y - y) * scale}; }
   Homography map() const { return {{scale, 0, -scale * x, 0, scale, -scale * y, 0, 0, 1}}; }
   Homography back() const { return {{1 / scale, 0, x, 0, 1 / scale, y, 0, 0, 1}}; }
 };
@@ -123,33 +123,33 @@ void turn_to_axes(Square9& a, Square9& v) {
 }
 
 /// Twice the area of a triangle: above 0 where a, b, c go round clockwise as seen with y down.
-constexpr double turn(const Place& a, const Place& b, const Place& c) {
+constexpr double turn(const PlanePoint& a, const PlanePoint& b, const PlanePoint& c) {
   return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
 }
 
 }  // namespace detail
 
 template <When>
-Homography fit_homography(std::span<const PlacePair> pairs, const std::string& where) {
+Homography fit_homography(std::span<const PlanePair> pairs, const std::string& where) {
   if (pairs.size() < 4) {
     throw Error::bad_input(where, std::to_string(pairs.size()) + " are too few", "give four or more");
   }
-  for (const PlacePair& pair : pairs) {
+  for (const PlanePair& pair : pairs) {
     for (const double v : {pair.from.x, pair.from.y, pair.to.x, pair.to.y}) {
       if (!(std::abs(v) < 1e9)) throw Error::bad_input(where, "one is not within a thousand million", "give pixels");
     }
   }
-  const auto from = detail::PlaceScale::over(pairs, [](const PlacePair& p) { return p.from; });
-  const auto to = detail::PlaceScale::over(pairs, [](const PlacePair& p) { return p.to; });
+  const auto from = detail::PlaneScale::over(pairs, [](const PlanePair& p) { return p.from; });
+  const auto to = detail::PlaneScale::over(pairs, [](const PlanePair& p) { return p.to; });
   detail::Square9 a = {};
   const auto add = [&](const std::array<double, 9>& row) {
     for (std::size_t i = 0; i < 9; ++i) {
       for (std::size_t j = 0; j < 9; ++j) a[i][j] += row[i] * row[j];
     }
   };
-  for (const PlacePair& pair : pairs) {
-    const Place p = from(pair.from);
-    const Place q = to(pair.to);
+  for (const PlanePair& pair : pairs) {
+    const PlanePoint p = from(pair.from);
+    const PlanePoint q = to(pair.to);
     add({0, 0, 0, -p.x, -p.y, -1, q.y * p.x, q.y * p.y, q.y});
     add({p.x, p.y, 1, 0, 0, 0, -q.x * p.x, -q.x * p.y, -q.x});
   }
@@ -176,12 +176,12 @@ template <When>
 void check_corners(const BoardCorners& corners, int width, int height, const std::string& where) {
   double longest = 0;
   for (std::size_t i = 0; i < 4; ++i) {
-    const Place& p = corners[i];
+    const PlanePoint& p = corners[i];
     if (!(p.x >= 0 && p.y >= 0 && p.x <= width && p.y <= height)) {
       throw Error::bad_option(where, "corner " + std::to_string(i + 1) + " is outside of the picture",
                               "give pixels from 0,0 to " + std::to_string(width) + "," + std::to_string(height));
     }
-    const Place& q = corners[(i + 1) % 4];
+    const PlanePoint& q = corners[(i + 1) % 4];
     longest = std::max(longest, std::hypot(q.x - p.x, q.y - p.y));
   }
   int right = 0;

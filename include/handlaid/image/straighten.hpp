@@ -23,7 +23,7 @@ template <When = When::called>
 Homography board_to_photo(const BoardCorners& corners, int columns, int rows) {
   const auto w = static_cast<double>(columns);
   const auto h = static_cast<double>(rows);
-  const std::array<PlacePair, 4> pairs = {
+  const std::array<PlanePair, 4> pairs = {
       {{{0, h}, corners[0]}, {{0, 0}, corners[1]}, {{w, 0}, corners[2]}, {{w, h}, corners[3]}}};
   return fit_homography(pairs, "corners");
 }
@@ -63,7 +63,7 @@ namespace detail {
 
 /// The light between four pixels, in whole numbers: a place is rounded to 1/256 of a pixel. Outside, the nearest pixel.
 template <Picture R>
-Light light_at(const R& photo, const Place& place) {
+Light light_at(const R& photo, const PlanePoint& place) {
   const auto axis = [](double v, int size) {  // the middle of pixel 0 is at 0.5
     const double most = static_cast<double>(size - 1);
     return static_cast<std::int64_t>(std::clamp(v - 0.5, 0.0, most) * 256 + 0.5);
@@ -115,7 +115,7 @@ void check_board_in_photo(const Homography& to_photo, int columns, int rows, int
   if (columns < 1 || rows < 1) throw Error::out_of_range("board", size_text(columns, rows) + " cells", "1 or more");
   for (const int x : {0, columns}) {
     for (const int y : {0, rows}) {
-      const Place p = to_photo({static_cast<double>(x), static_cast<double>(y)});
+      const PlanePoint p = to_photo({static_cast<double>(x), static_cast<double>(y)});
       if (!(p.x > -1 && p.y > -1 && p.x < width + 1 && p.y < height + 1)) {
         throw Error::bad_input("photo", "a corner of the board is outside of it", "take a photo of the whole board");
       }
@@ -146,7 +146,7 @@ Raster<LinearRgb> Straighten::operator()(const R& photo) const {
   for (int y = 0; y < rows; ++y) {
     for (int x = 0; x < columns; ++x) {
       const auto at = [&](double u, double v) { return to_photo({x + u, y + v}); };
-      const Place p = at(0.5, 0.5), q = at(1.5, 0.5), r = at(0.5, 1.5);
+      const PlanePoint p = at(0.5, 0.5), q = at(1.5, 0.5), r = at(0.5, 1.5);
       const double longer = std::max(std::hypot(q.x - p.x, q.y - p.y), std::hypot(r.x - p.x, r.y - p.y));
       const int count = std::clamp(static_cast<int>(longer * middle + 0.999), 3, 12);
       for (auto& list : values) list.clear();
