@@ -158,9 +158,8 @@ void add_strip_label(PrintedPage& page, const Strip& strip, std::size_t batch, P
   const PagePoint tip{left + side + 1 * mm, y};
   add_datum_arrow(page, tip, 6 * mm);
   text("datum end", {tip.x + 7 * mm, foot - 0.4 * mm}, em, TextAnchor::left, true, look::accent, half - 11 * mm);
-  text(count_text(static_cast<std::int64_t>(strip.sections.size()), "section", "sections") + ", last " +
-           std::to_string(strip.sections.back().number),
-       {right, foot - 0.4 * mm}, em, TextAnchor::right, false, look::quiet, half - 1 * mm);
+  text("far end " + std::to_string(strip.sections.back().number), {right, foot - 0.4 * mm}, em, TextAnchor::right,
+       false, look::quiet, half - 1 * mm);
 
   const Length begin = top + head + 1.2 * mm;
   const Length pitch = 4 * mm;

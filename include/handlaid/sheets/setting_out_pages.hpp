@@ -3,6 +3,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -108,7 +109,7 @@ void add_board_drawing(PrintedPage& page, const BoardDrawing& board, LengthUnit 
                         .em = 3.2 * mm,
                         .anchor = TextAnchor::middle,
                         .colour = look::quiet});
-  page.texts.push_back({.at = {board.foot.x + size.width + 5 * mm, board.foot.y - size.height.divided(2)},
+  page.texts.push_back({.at = {board.foot.x + size.width + 7.5 * mm, board.foot.y - size.height.divided(2)},
                         .text = mark_text(board.marks.board.height, unit) + in_unit,
                         .em = 3.2 * mm,
                         .anchor = TextAnchor::middle,
@@ -136,12 +137,10 @@ std::vector<SettingOutWord> setting_out_words(const Plan& plan, LengthUnit unit)
                     ? "It takes the whole board."
                     : "It begins " + length(marks.margin_x) + " from the left edge and " + length(marks.margin_y) +
                           " from the bottom edge."},
-      {"Diagonals", "Both " + length(marks.diagonal) + ". If they differ, move the top marks sideways, towards the " +
-                        "upper end of the shorter one."}};
-  if (checks.diagonals_for_1_mm_sideways > Length{}) {
-    const double lean = 1'000.0 / static_cast<double>(checks.diagonals_for_1_mm_sideways.um());
-    words.push_back({"", "Move them by " + reported_text(lean) + " times the difference, and measure again."});
-  }
+      {"Diagonals", "Both " + length(marks.diagonal) + ". If they differ, move the top marks sideways, towards the"}};
+  const double lean = 1'000.0 / static_cast<double>(std::max<std::int64_t>(checks.diagonals_for_1_mm_sideways.um(), 1));
+  words.push_back(
+      {"", "upper end of the shorter one, by " + reported_text(lean) + " times the difference, and measure again."});
   if (checks.triangle > Length{}) {
     words.push_back({"3-4-5", length(checks.triangle.times(3)) + " to the right and " +
                                   length(checks.triangle.times(4)) + " up the field: between the two ends " +
@@ -149,13 +148,14 @@ std::vector<SettingOutWord> setting_out_words(const Plan& plan, LengthUnit unit)
   }
   words.push_back({"Rods", "At least " + length(checks.pole_across) + " for the columns, " + length(checks.pole_up) +
                                " for the courses."});
-  words.push_back(
-      {"Rounding", std::string("Marks are read to ") +
-                       (unit == LengthUnit::millimetres ? "a tenth of a millimetre" : "a sixteenth of an inch") +
-                       (checks.largest_error == Length{} ? ": all stand on it exactly."
-                                                         : "; none is further from its place than " +
-                                                               to_text(checks.largest_error, LengthUnit::millimetres) +
-                                                               ", and errors do not add up.")});
+  const std::string read = unit == LengthUnit::millimetres ? "a tenth of a millimetre" : "a sixteenth of an inch";
+  if (checks.largest_error == Length{}) {
+    words.push_back({"Rounding", "Marks are read to " + read + ": all stand on it exactly."});
+  } else {
+    words.push_back({"Rounding", "Marks are read to " + read + ", each rounded once: errors do not add up."});
+    words.push_back(
+        {"", "None is further from its place than " + to_text(checks.largest_error, LengthUnit::millimetres) + "."});
+  }
   return words;
 }
 
@@ -265,7 +265,7 @@ std::vector<PrintedPage> setting_out_pages(const Plan& plan) {
   const Length top = page_margin + head_height + 7 * mm;
   const Length left = page_margin + 14 * mm;
   const detail::BoardDrawing room{
-      plan.marks, {}, {sheet.width - left - page_margin - 8 * mm, words_top - top - 18 * mm}};
+      plan.marks, {}, {sheet.width - left - page_margin - 11 * mm, words_top - top - 18 * mm}};
   // in the middle of the page, but for the numbers at its left
   const Length centred = (sheet.width - room.scaled(plan.marks.board.width)).divided(2);
   const detail::BoardDrawing board{

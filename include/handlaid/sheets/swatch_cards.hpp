@@ -116,7 +116,7 @@ std::vector<PrintedPage> swatch_card_pages(const Plan& plan) {
                             .text = "A home print is no colour sample for a shop: hold the dried chip or the real "
                                     "piece against the picture.",
                             .em = 3 * mm,
-                            .room = sheet.width - page_margin.times(2) - 25 * mm});
+                            .room = sheet.width - page_margin.times(2) - 30 * mm});
       pages.push_back(std::move(page));
     }
     const auto i = static_cast<std::int64_t>(on_page);
