@@ -8,6 +8,7 @@
 #include "handlaid/core/length_text.hpp"
 #include "handlaid/core/paper.hpp"
 #include "handlaid/core/when_called.hpp"
+#include "handlaid/sheets/printed_page.hpp"
 
 namespace handlaid {
 
