@@ -74,8 +74,7 @@ void begin_course_table(Markup& page, const char* label, const char* first, cons
 /// "72 · 23 runs · 532-871": cells, runs, and the check figure.
 template <When = When::called>
 std::string check_words(const CourseCheck& check) {
-  return std::to_string(check.laid) + tie + "·" + tie + count_text(check.runs, "run", "runs") + tie + "·" + tie +
-         check_text(check.figure);
+  return std::to_string(check.laid) + " · " + count_text(check.runs, "run", "runs") + " · " + check_text(check.figure);
 }
 
 /// What is ticked in a row.

@@ -95,7 +95,7 @@ button:active{background:var(--ink);color:var(--paper)}
 .tools input{width:5.5rem}
 .keys{display:flex;flex-wrap:wrap;gap:.4rem;margin-left:auto}
 .viewer p{margin:.5rem 0;max-width:none}
-.viewer [hidden],.screen[hidden]{display:none}
+.screen[hidden],.note[hidden]{display:none}
 canvas{display:block;width:100%;height:min(76vh,56rem);height:min(76svh,56rem);touch-action:none;cursor:grab;background:var(--paper);box-shadow:inset 0 0 0 1px var(--rule)}
 #lit:empty,#said:empty{display:none}
 #lit,#done{font-weight:600}
@@ -110,7 +110,9 @@ canvas{display:block;width:100%;height:min(76vh,56rem);height:min(76svh,56rem);t
 @media (max-width:40rem){
 main{padding:1.25rem 1rem 3rem}
 h1{font-size:1.9rem}
-.courses thead th:last-child{white-space:normal}
+.courses thead th,.courses td.n{white-space:normal}
+.courses td.n{min-width:5.2rem}
+.courses td.runs{line-height:1.6}
 .keys{margin-left:0}
 .progress{margin:1rem -1rem 0;padding:.5rem 1rem}
 .over{grid-template-columns:1fr}
@@ -138,6 +140,8 @@ thead{display:table-header-group}
 .courses,.marks{font-size:9.5pt}
 .marks td,.marks th{padding:.15rem .7rem}
 .courses td.runs{line-height:1.5}
+.courses thead th,.courses td.n{white-space:normal}
+.courses td.n{min-width:22mm}
 .paper{display:block;margin:6mm 0}
 .tick{width:4mm;height:4mm;margin-right:2mm;padding:.4mm;border-width:.4mm;vertical-align:-.8mm}
 .part{margin:0;break-before:page}

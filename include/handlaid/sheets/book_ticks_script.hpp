@@ -17,11 +17,13 @@ inline constexpr const char* book_ticks_script = R"js(
   const toLay = boxes.map((_, i) =>
     cells.subarray(i * plan.columns, (i + 1) * plan.columns).reduce((n, number) => n + (number ? 1 : 0), 0));
 
+  const short = (minutes) => (minutes || "").replace(/\.?0+$/, ""); // "7.50" as "7.5"
+
   function show() {
     let left = 0;
     boxes.forEach((box, i) => {
       box.checked = laid.has(i + 1);
-      const minutes = laid.get(i + 1);
+      const minutes = short(laid.get(i + 1));
       if (!box.checked) left += toLay[i];
       box.setAttribute("aria-label", `Course ${i + 1} is laid` + (minutes ? `, in ${minutes} minutes` : ""));
       if (minutes) box.parentElement.dataset.minutes = minutes + " min";
@@ -70,7 +72,7 @@ inline constexpr const char* book_ticks_script = R"js(
   }
   function showTimed(course) {
     byId("timed").value = course || "";
-    byId("minutes").value = (laid.get(course) || "").replace(/\.?0+$/, "");
+    byId("minutes").value = short(laid.get(course));
   }
   function takeMinutes() {
     const course = Number(byId("timed").value);
@@ -79,7 +81,7 @@ inline constexpr const char* book_ticks_script = R"js(
     if (minutes === undefined) return say("Minutes are a number from 0.02 to 60000, such as 25 or 7.5.");
     if (!laid.has(course)) return say(minutes === "" ? "" : "Tick the course first, then give its minutes.");
     laid.set(course, minutes);
-    say(minutes === "" ? "" : `Course ${course} took ${minutes} minutes.`);
+    say(minutes === "" ? "" : `Course ${course} took ${short(minutes)} minutes.`);
     changed();
   }
 
