@@ -26,6 +26,13 @@ packages="g++ cmake ninja-build libeigen3-dev libstb-dev libcli11-dev catch2 lib
 
 # --- what is needed -------------------------------------------------------------------------------------------------
 
+# Only the tests want a browser; Node.js may be here from elsewhere than apt.
+want_browser() {
+  packages="$packages chromium"
+  command -v node >/dev/null || packages="$packages nodejs"
+  command -v npm >/dev/null || packages="$packages npm"
+}
+
 has_package() { dpkg -s "$1" 2>/dev/null | grep -q '^Status: install ok installed$'; }
 
 as_root() {
@@ -142,6 +149,7 @@ case $command in
     demo "$@"
     ;;
   test)
+    want_browser
     install_missing
     run_tests "$@"
     ;;

@@ -93,6 +93,7 @@ ended 0
 told "Installing with apt: ninja-build libeigen3-dev"
 logged "apt-get .*update"
 logged "apt-get .*install.* ninja-build .*catch2"
+logged "apt-get .*install.* chromium"
 unlogged "apt-get .*install.* cmake"
 unlogged sudo
 logged "cmake --preset release"
@@ -114,6 +115,19 @@ run test
 ended 0
 unlogged sudo
 user=0
+
+# Only the tests want a browser, and Node.js by apt only where there is none.
+tool tools/node </dev/null
+tool tools/npm </dev/null
+printf '%s\n' g++ >"$folder/installed"
+run demo --help
+ended 0
+logged "apt-get .*install"
+unlogged chromium
+run test
+ended 0
+logged "apt-get .*install.* chromium$\|apt-get .*install.* chromium "
+unlogged "nodejs\|npm"
 
 # The demo: with the job of the demo, into a folder where the user stands.
 run demo

@@ -12,6 +12,7 @@
 #include "handlaid/sheets/book_board.hpp"
 #include "handlaid/sheets/book_chart.hpp"
 #include "handlaid/sheets/book_chart_script.hpp"
+#include "handlaid/sheets/book_controls_script.hpp"
 #include "handlaid/sheets/book_courses.hpp"
 #include "handlaid/sheets/book_cutting.hpp"
 #include "handlaid/sheets/book_frame.hpp"
@@ -76,7 +77,7 @@ std::string bench_book(const Plan& plan, const std::string& preview_png) {
   for (const Section& section : sections) {
     if (section.wanted) section.add(page, plan);
   }
-  end_book(page, std::string(book_chart_script) + book_ticks_script);
+  end_book(page, std::string(book_chart_script) + book_controls_script + book_ticks_script);
   return std::move(page).finish();
 }
 
