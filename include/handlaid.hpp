@@ -173,6 +173,7 @@
 #include "handlaid/sheets/story_poles.hpp"
 #include "handlaid/sheets/strip_lanes.hpp"
 #include "handlaid/sheets/strip_sheets.hpp"
+#include "handlaid/sheets/strip_tiles.hpp"
 #include "handlaid/sheets/swatch_cards.hpp"
 #include "handlaid/sheets/template_layout.hpp"
 #include "handlaid/sheets/templates.hpp"

@@ -120,6 +120,14 @@ TEST_CASE("the page of setting out says how to check that the field is square") 
   CHECK(says(page, "all stand on it exactly"));
   const Plan off = small_plan({.columns = 30, .rows = 40, .pitch = Length::from_um(10'030), .margin = 10 * mm});
   const PrintedPage other = setting_out_pages(off).at(0);
+  // where the field begins at the datum corner, its numbers keep clear of the filled square
+  const PageBox& datum = page.boxes.back();
+  REQUIRE(datum.fill == look::accent);
+  for (const PageText& text : page.texts) {
+    const handlaid_test::Extent extent = handlaid_test::extent_of(text);
+    CHECK((extent.right < datum.at.x || extent.left > datum.at.x + datum.size.width || extent.bottom < datum.at.y ||
+           extent.top > datum.at.y + datum.size.height));
+  }
   CHECK(says(other, "It begins 5 mm from the left edge and 5 mm from the bottom edge."));
   CHECK(says(other, "None is further from its place than 0.05 mm"));
 }

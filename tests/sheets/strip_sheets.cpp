@@ -2,6 +2,7 @@
 
 #include <set>
 
+#include "handlaid/sheets/strip_tiles.hpp"
 #include "sheets/page_checks.hpp"
 #include "sheets/small_plan.hpp"
 #include "support/catch.hpp"
@@ -264,6 +265,23 @@ TEST_CASE("batches that are no neighbours name each course") {
     }
   }
   for (int course = 1; course <= 20; ++course) CHECK(courses.count(std::to_string(course)) == 2);
+  // the lowest course is at the bottom all the same
+  for (const PrintedPage& page : strip_sheets(plan)) {
+    int above = 21;
+    for (std::size_t lane = lanes_of(page).size(); lane-- > 0;) {
+      const PageBox box = lanes_of(page)[lane];
+      for (const PageText& text : page.texts) {
+        if (text.at.y != box.at.y + box.size.height.divided(2) || text.anchor != TextAnchor::left) continue;
+        CHECK(std::stoi(text.text) < above);
+        above = std::stoi(text.text);
+      }
+    }
+  }
+  plan.fabrication.batches = *plan.strips | Batches{.strips_per_batch = 19, .order = BatchOrder::by_colours};
+  for (const PrintedPage& page : strip_sheets(plan)) {
+    check_page(page);
+    CHECK(low_digits(page) == std::vector<std::string>{});
+  }
 }
 
 TEST_CASE("a plan without strips has no marking sheets, and what cannot be printed is refused") {

@@ -77,8 +77,8 @@ void add_board_lines(PrintedPage& page, const BoardDrawing& board) {
         if (!upright) page.lines.push_back({{left, board.y_of(mark)}, {right, board.y_of(mark)}, width, colour});
       }
       if (line % step != 0) continue;
-      if (upright) number(line, {board.x_of(mark), board.foot.y + 3.6 * mm}, TextAnchor::middle);
-      if (!upright) number(line, {board.foot.x - 1.8 * mm, board.y_of(mark)}, TextAnchor::right);
+      if (upright) number(line, {board.x_of(mark), board.foot.y + 5 * mm}, TextAnchor::middle);
+      if (!upright) number(line, {board.foot.x - 3.8 * mm, board.y_of(mark)}, TextAnchor::right);
     }
   }
   const auto line = [&](PagePoint from, PagePoint to, Length width, const Srgb8& colour, Length dash = {}) {
@@ -98,7 +98,7 @@ void add_board_drawing(PrintedPage& page, const BoardDrawing& board, LengthUnit 
   add_board_lines(page, board);
   const Length side = 3 * mm;
   page.boxes.push_back({{board.foot.x - side, board.foot.y}, {side, side}, true, look::accent});
-  page.texts.push_back({.at = {board.foot.x - side, board.foot.y + 9.5 * mm},
+  page.texts.push_back({.at = {board.foot.x - side, board.foot.y + 11.5 * mm},
                         .text = "datum corner",
                         .em = 3.2 * mm,
                         .bold = true,
@@ -263,9 +263,9 @@ std::vector<PrintedPage> setting_out_pages(const Plan& plan) {
   const Length bar = sheet.height - page_margin - 2 * mm;
   const Length words_top = bar - 4 * mm - line_height.times(static_cast<std::int64_t>(words.size()));
   const Length top = page_margin + head_height + 7 * mm;
-  const Length left = page_margin + 14 * mm;
+  const Length left = page_margin + 15 * mm;
   const detail::BoardDrawing room{
-      plan.marks, {}, {sheet.width - left - page_margin - 11 * mm, words_top - top - 18 * mm}};
+      plan.marks, {}, {sheet.width - left - page_margin - 11 * mm, words_top - top - 20 * mm}};
   // in the middle of the page, but for the numbers at its left
   const Length centred = (sheet.width - room.scaled(plan.marks.board.width)).divided(2);
   const detail::BoardDrawing board{

@@ -1,9 +1,11 @@
 // Marking sheets of strips: a whole batch side by side at true length, so that all its strips are marked with one
-// straightedge across. As one sheet a batch for a plotter or a print shop, and in tiles on A4 or Letter that are each
-// laid to marks on the bench by their own coordinates.
+// straightedge across. One sheet a batch, for a plotter or a print shop; sheets/strip_tiles has the same on small
+// paper.
 #pragma once
 
 #include <algorithm>
+#include <cstddef>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -20,15 +22,10 @@ struct StripSheets {
   Length gap = 8 * mm;
 };
 
-/// A sheet for each batch, as large as the batch. None for a plan without strips.
+/// A sheet for each batch, as large as the batch, its lowest course at the bottom. None for a plan without strips.
 /// Throws Error for a gap out of range.
 template <When = When::called>
 std::vector<PrintedPage> strip_sheets(const Plan& plan, const StripSheets& options = {});
-
-/// The same in tiles on the job's paper, batch by batch, from the datum end on, the lowest strips first.
-/// Throws Error for a gap out of range, and where the paper does not hold one cell of one strip.
-template <When = When::called>
-std::vector<PrintedPage> strip_tile_pages(const Plan& plan, const StripSheets& options = {});
 
 namespace detail {
 
@@ -65,7 +62,15 @@ StripSheetParts strip_sheet_parts(const Plan& plan, const StripSheets& options) 
   return {plan, numerals, pitch, plan.strips->flat_width + gap, plan.job.units.value_or(LengthUnit::millimetres)};
 }
 
-/// "Courses 1 to 12", or their numbers where they are no neighbours.
+/// The strips of a batch from the lowest course up, as they lie on the sheet.
+template <When = When::called>
+std::vector<std::size_t> lowest_first(const Batch& batch) {
+  std::vector<std::size_t> strips = batch.strips;
+  std::sort(strips.begin(), strips.end());
+  return strips;
+}
+
+/// "courses 1 to 12"; their numbers where they are no neighbours, "40 courses from 3 to 96" where those are many.
 template <When = When::called>
 std::string courses_text(const StripSheetParts& parts, const std::vector<std::size_t>& strips) {
   const int first = parts.strip(strips.front()).course;
@@ -73,6 +78,9 @@ std::string courses_text(const StripSheetParts& parts, const std::vector<std::si
   if (strips.size() == 1) return "course " + std::to_string(first);
   if (last - first + 1 == static_cast<int>(strips.size())) {
     return "courses " + std::to_string(first) + " to " + std::to_string(last);
+  }
+  if (strips.size() > 12) {
+    return std::to_string(strips.size()) + " courses from " + std::to_string(first) + " to " + std::to_string(last);
   }
   std::string text = "courses";
   for (const std::size_t place : strips) {
@@ -154,60 +162,6 @@ PrintedPage strip_sheet(const StripSheetParts& parts, const std::vector<std::siz
   return page;
 }
 
-/// The four corners of a tile: a cross on the mark of the bench, and where that is.
-template <When = When::called>
-void add_tile_corners(PrintedPage& page, const StripSheetParts& parts, const StripLanes& lanes, Length up) {
-  const Length lower = lanes.corner.y;
-  const Length upper = lanes.top_of(lanes.strips.size() - 1);
-  for (const int line : {lanes.first_column - 1, lanes.last_column}) {
-    for (const bool low : {true, false}) {
-      const bool left = line != lanes.last_column;
-      const Length x = lanes.x_of(line);
-      const Length y = low ? lower : upper;
-      const Length out = left ? x - 6 * mm : x + 6 * mm;
-      const Length end = low ? lower + below_lane + 14 * mm : upper - parts.band() - 15 * mm;
-      page.lines.push_back({{x, y}, {out, y}, Length::from_um(200), look::accent});
-      page.lines.push_back({{x, y}, {x, end}, Length::from_um(200), look::accent});
-      const Length height = low ? up : up + lower - upper;
-      page.texts.push_back(
-          {.at = {left ? x - 9 * mm : x + 9 * mm, low ? end + 2.6 * mm : end - 1 * mm},
-           .text = mark_text(lanes.mark(line), parts.unit) + " along, " + mark_text(height, parts.unit) + " up",
-           .em = 3.1 * mm,
-           .anchor = left ? TextAnchor::left : TextAnchor::right,
-           .bold = true,
-           .colour = look::accent,
-           .room = (lanes.right() - lanes.left() + 16 * mm).divided(2)});
-    }
-  }
-}
-
-/// As few as need be, then as equal as can be.
-constexpr int shared_out(int all, int most) {
-  const int count = (all + most - 1) / most;
-  return (all + count - 1) / count;
-}
-
-/// How much of a batch stands on one tile.
-struct TileShape {
-  int columns = 1;
-  int lanes = 1;
-};
-
-template <When = When::called>
-TileShape strip_tile_shape(const StripSheetParts& parts, const Size& sheet, const char* paper) {
-  const Length wide = sheet.width - (page_margin + beside_lanes).times(2) - parts.plan.strips->trim;
-  const Length high = sheet.height - page_margin.times(2) - head_height - 19 * mm - 32 * mm;
-  const Length first = parts.height_of(1);
-  if (wide < parts.pitch || high < first) {
-    throw Error::bad_option("paper",
-                            std::string(paper) + " does not hold one cell of a strip that is " +
-                                to_text(parts.width(), parts.unit) + " wide",
-                            "have the marking sheets printed as whole sheets");
-  }
-  return {static_cast<int>(std::min<std::int64_t>(wide.count_of(parts.pitch), parts.plan.chart.columns())),
-          1 + static_cast<int>((high - first).count_of(parts.lane_pitch))};
-}
-
 }  // namespace detail
 
 template <When>
@@ -218,72 +172,9 @@ std::vector<PrintedPage> strip_sheets(const Plan& plan, const StripSheets& optio
   const std::vector<Batch>& batches = plan.fabrication.batches->batches;
   for (std::size_t i = 0; i < batches.size(); ++i) {
     const std::string name = "Marking sheet of batch " + std::to_string(i + 1);
-    pages.push_back(detail::strip_sheet(parts, batches[i].strips, name));
+    pages.push_back(detail::strip_sheet(parts, detail::lowest_first(batches[i]), name));
     add_page_head(pages.back(), plan.job.title.value_or("Panel"), name,
                   "page " + std::to_string(i + 1) + " of " + std::to_string(batches.size()));
-  }
-  return pages;
-}
-
-template <When>
-std::vector<PrintedPage> strip_tile_pages(const Plan& plan, const StripSheets& options) {
-  std::vector<PrintedPage> pages;
-  if (!plan.strips || !plan.fabrication.batches) return pages;
-  const detail::StripSheetParts parts = detail::strip_sheet_parts(plan, options);
-  const Paper paper = paper_of(plan.job);
-  const Size sheet = size_of(paper);
-  const detail::TileShape most = detail::strip_tile_shape(parts, sheet, name_of(paper));
-  std::vector<std::string> subjects;
-  const std::vector<Batch>& batches = plan.fabrication.batches->batches;
-  for (std::size_t i = 0; i < batches.size(); ++i) {
-    const std::vector<std::size_t>& strips = batches[i].strips;
-    int last = 1;
-    for (const std::size_t place : strips) last = std::max(last, parts.strip(place).sections.back().last_column);
-    const auto count = static_cast<int>(strips.size());
-    const int columns = detail::shared_out(last, most.columns);
-    const int rows = detail::shared_out(count, most.lanes);
-    for (int low = 0; low < count; low += rows) {
-      for (int first = 1; first <= last; first += columns) {
-        StripLanes lanes{.first_column = first,
-                         .last_column = std::min(first + columns - 1, last),
-                         .pitch = parts.pitch,
-                         .width = parts.width(),
-                         .lane_pitch = parts.lane_pitch,
-                         .ends_named = false};
-        for (int k = low; k < std::min(low + rows, count); ++k)
-          lanes.strips.push_back(strips[static_cast<std::size_t>(k)]);
-        lanes.corner = {
-            page_margin + detail::beside_lanes,
-            page_margin + head_height + 19 * mm + parts.height_of(lanes.strips.size()) - detail::below_lane - 1 * mm};
-        PrintedPage page{.name = "Marking tile " + std::to_string(pages.size() + 1), .size = sheet};
-        detail::add_strip_lanes(page, parts, lanes,
-                                lanes.right() + (lanes.last_column == last ? plan.strips->trim : Length{}));
-        detail::add_tile_corners(page, parts, lanes, parts.lane_pitch.times(low));
-        const Length foot = sheet.height - page_margin;
-        const Length room = sheet.width - page_margin.times(2);
-        page.texts.push_back({.at = {page_margin, page_margin + 8.5 * mm},
-                              .text = "columns " + std::to_string(first) + " to " + std::to_string(lanes.last_column) +
-                                      ", " + detail::courses_text(parts, lanes.strips) + ", corners in " +
-                                      parts.unit_word() + " from the datum corner of the batch",
-                              .em = 3.2 * mm,
-                              .colour = look::quiet,
-                              .room = room - 30 * mm});
-        page.texts.push_back({.at = {page_margin, foot - 11 * mm},
-                              .text = "Lay each tile by its own corners on marks of the bench, never against the last "
-                                      "tile: paper moves, and errors add up.",
-                              .em = 3.1 * mm,
-                              .room = room});
-        page.texts.push_back(
-            {.at = {page_margin, foot - 6.8 * mm}, .text = detail::marking_text(parts), .em = 3.1 * mm, .room = room});
-        add_bar_across(page, {page_margin, foot - 2 * mm}, check_bars(paper, parts.unit).width, parts.unit);
-        pages.push_back(std::move(page));
-        subjects.push_back("Marking tile of batch " + std::to_string(i + 1));
-      }
-    }
-  }
-  for (std::size_t i = 0; i < pages.size(); ++i) {
-    add_page_head(pages[i], plan.job.title.value_or("Panel"), subjects[i],
-                  "page " + std::to_string(i + 1) + " of " + std::to_string(pages.size()));
   }
   return pages;
 }
