@@ -166,6 +166,40 @@ void print_searches() {
   print("searches", text);
 }
 
+/// A board with slips in uneven light, and clear numbers: what is fitted in doubles must end in the same cells.
+void print_proof() {
+  Random random(5);
+  Chart<> chart{.lattice = {.columns = 40, .rows = 30}, .numbers = {40, 30}};
+  for (int n = 0; n < 14; ++n) {
+    const auto code = [&] { return static_cast<std::uint8_t>(random.below(6) * 51); };
+    chart.palette.entries.push_back({.colour = {code(), code(), code()}});
+  }
+  Raster<Srgb8> photo(40 * 8 + 20, 30 * 8 + 20);
+  for (int y = 0; y < 30; ++y) {
+    for (int x = 0; x < 40; ++x) {
+      chart.numbers(x, y) = static_cast<ColourNumber>((x / 5 + y / 4 + static_cast<int>(random.below(2))) % 14 + 1);
+    }
+  }
+  for (int y = 0; y < photo.height(); ++y) {
+    for (int x = 0; x < photo.width(); ++x) {
+      const int column = std::clamp((x - 10) / 8, 0, 39);
+      const int row = std::clamp((y - 10) / 8, 0, 29);
+      const bool slip = (column * 7 + row * 13) % 61 == 0;
+      const int number = slip ? chart.numbers(column, row) % 14 + 1 : chart.numbers(column, row);
+      const Light light = chart.palette[number].colour.light();
+      const std::int64_t share = 1024 - x - y / 2 + static_cast<std::int64_t>(random.below(40));
+      photo(x, y) = Srgb8::from_light({light.r * share / 1024, light.g * share / 1100, light.b * share / 1300});
+    }
+  }
+  const double right = photo.width() - 10.0;
+  const double low = photo.height() - 10.0;
+  const Homography map = board_to_photo({{{10, low}, {10, 10}, {right, 10}, {right, low}}}, 40, 30);
+  const auto seen = Straighten{.columns = 40, .rows = 30, .to_photo = map}(photo);
+  print("proof", write_proof(ProofOfBoard{}(chart, seen), chart.palette));
+  print("clear_numbers", text(chart | ClearNumbers{}));
+  print("checks", write_checks(chart | course_checks));
+}
+
 }  // namespace
 
 int main(int count, char** arguments) {
@@ -177,4 +211,5 @@ int main(int count, char** arguments) {
   print_demo(work);
   print_kitchen(work);
   print_searches();
+  print_proof();
 }

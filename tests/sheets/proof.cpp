@@ -1,9 +1,11 @@
 // What a maker sees of a proof: the picture with rings, the sheet of marks, slips in words, and the table.
 #include "handlaid/files/proof_table.hpp"
+#include "handlaid/sheets/bench_book.hpp"
 #include "handlaid/sheets/corner_marks.hpp"
 #include "handlaid/sheets/page_svg.hpp"
 #include "handlaid/sheets/proof_picture.hpp"
 #include "handlaid/sheets/slip_words.hpp"
+#include "sheets/small_plan.hpp"
 #include "sheets/well_formed.hpp"
 #include "support/catch.hpp"
 
@@ -119,4 +121,16 @@ TEST_CASE("proof.csv by hand") {
         "3,9,wrong,1,\"rose, old\",2,,97,#102030\n"
         "4,1,bare,2,,,,50,#000000\n"
         "4,2,no colour of the plan,,,,,50,#000000\n");
+}
+
+TEST_CASE("each course of the book ends with its check, as in checks.csv") {
+  const Plan plan = small_plan();
+  const std::string page = bench_book(plan, "");
+  const auto checks = plan.chart | course_checks;
+  for (const CourseCheck& check : checks) {
+    const std::string runs = std::to_string(check.runs) + "\u00a0" + (check.runs == 1 ? "run" : "runs");
+    CHECK_THAT(page, contains("<td class=\"n\">" + runs + "<br/>" + check_text(check.figure)));
+    CHECK_THAT(write_checks(checks),
+               contains("\n" + std::to_string(check.course) + "," + std::to_string(plan.chart.columns()) + ","));
+  }
 }

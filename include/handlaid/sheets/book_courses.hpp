@@ -71,10 +71,19 @@ void begin_course_table(Markup& page, const char* label, const char* first, cons
   page.close().close().line().open("tbody").line();
 }
 
-/// "72 · 23 runs · 532-871": cells, runs, and the check figure.
+/// A cell of the table in three short lines, so that it leaves the width to the runs: "23 runs", "532-871", and how
+/// many cells are laid where some stay empty.
 template <When = When::called>
+<<<<<<< HEAD
 std::string check_words(const CourseCheck& check) {
   return std::to_string(check.laid) + " · " + count_text(check.runs, "run", "runs") + " · " + check_text(check.figure);
+=======
+void add_check(Markup& page, const CourseCheck& check) {
+  page.open("td", R"(class="n")").text(std::to_string(check.runs) + tie + (check.runs == 1 ? "run" : "runs"));
+  page.leaf("br").text(check_text(check.figure));
+  if (check.laid < check.figure.length) page.leaf("br").text(count_text(check.laid) + tie + "laid");
+  page.close();
+>>>>>>> 64460c0 (Leave the width of the course table to the runs)
 }
 
 /// What is ticked in a row.
@@ -82,7 +91,8 @@ enum class Ticked { laid_course, strip };
 
 /// A row: the box with the number of the course beside it, its text, and what to check it by where there is a check.
 template <When = When::called>
-void add_course_row(Markup& page, Ticked ticked, int course, const std::string& text, const std::string& check = {}) {
+void add_course_row(Markup& page, Ticked ticked, int course, const std::string& text,
+                    const CourseCheck* check = nullptr) {
   const std::string number = std::to_string(course);
   page.open("tr", course % 5 == 0 ? R"(class="five")" : "").open("th", R"(scope="row")");
   if (ticked == Ticked::laid_course) {
@@ -93,7 +103,7 @@ void add_course_row(Markup& page, Ticked ticked, int course, const std::string& 
   }
   page.text(number).close();
   page.element("td", text, R"(class="runs")");
-  if (!check.empty()) page.element("td", check, R"(class="n")");
+  if (check != nullptr) add_check(page, *check);
   page.close().line();
 }
 
@@ -108,12 +118,12 @@ void add_courses(Markup& page, const Plan& plan) {
       "twelve cells of colour 3, the last one "
       "ends at the mark 132. Marks are ";
   add_paragraph(page, how + detail::marks_words(unit) + " from the left edge of the board.");
-  add_paragraph(page, checks_sentence);
-  detail::begin_course_table(page, "Courses", "Course", "Runs, from the datum end to the far end",
-                             "Check: cells, runs, figure");
+  add_paragraph(page, std::string(checks_sentence) + " All " + count_text(plan.chart.columns(), "cell", "cells") +
+                          " of a course are laid where its check names no other number.");
+  detail::begin_course_table(page, "Courses", "Course", "Runs, from the datum end to the far end", "Check");
   for (int course = 1; course <= plan.chart.courses(); ++course) {
-    detail::add_course_row(page, detail::Ticked::laid_course, course, detail::course_text(plan, course, unit),
-                           detail::check_words(check_course(plan.chart, course)));
+    const CourseCheck check = check_course(plan.chart, course);
+    detail::add_course_row(page, detail::Ticked::laid_course, course, detail::course_text(plan, course, unit), &check);
   }
   page.close().close().line();
   add_progress(page, plan.chart.courses());
