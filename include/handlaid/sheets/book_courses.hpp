@@ -74,16 +74,11 @@ void begin_course_table(Markup& page, const char* label, const char* first, cons
 /// A cell of the table in three short lines, so that it leaves the width to the runs: "23 runs", "532-871", and how
 /// many cells are laid where some stay empty.
 template <When = When::called>
-<<<<<<< HEAD
-std::string check_words(const CourseCheck& check) {
-  return std::to_string(check.laid) + " · " + count_text(check.runs, "run", "runs") + " · " + check_text(check.figure);
-=======
 void add_check(Markup& page, const CourseCheck& check) {
   page.open("td", R"(class="n")").text(std::to_string(check.runs) + tie + (check.runs == 1 ? "run" : "runs"));
   page.leaf("br").text(check_text(check.figure));
   if (check.laid < check.figure.length) page.leaf("br").text(count_text(check.laid) + tie + "laid");
   page.close();
->>>>>>> 64460c0 (Leave the width of the course table to the runs)
 }
 
 /// What is ticked in a row.
