@@ -64,7 +64,7 @@ constexpr const char* marks_words(LengthUnit unit) {
 template <When = When::called>
 void begin_course_table(Markup& page, const char* label, const char* first, const char* runs,
                         const char* check = nullptr) {
-  page.open("table", R"(class="courses")" + attribute("aria-label", label)).open("thead").open("tr");
+  page.open("table", R"(class="courses ends")" + attribute("aria-label", label)).open("thead").open("tr");
   add_heading(page, first);
   add_heading(page, runs);
   if (check != nullptr) add_heading(page, check);
@@ -137,7 +137,9 @@ void add_strips(Markup& page, const Plan& plan) {
   if (strips.flat_width != strips.finished_width) {
     how += ", folded to a width of " + mark_text(strips.finished_width, unit) + " " + symbol(unit);
   }
-  how += ". 3 → 132 means: colour 3 up to the mark 132; the first colour begins at 0. Marks are ";
+  how +=
+      ". 3 → 132 means: colour 3 up to the mark 132; the first colour begins at 0, the datum end, which ■ marks. Marks "
+      "are ";
   add_paragraph(page, how + detail::marks_words(unit) + " from the datum end of the strip." +
                           (strips.length > plan.chart.lattice.extent().width
                                ? " What is left beyond the last mark is cut off after mounting."

@@ -77,9 +77,10 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 .courses th,.courses td{white-space:nowrap}
 .courses tbody th{cursor:pointer}
 .courses tbody th[data-minutes]::after{content:attr(data-minutes);display:block;font-weight:400;font-size:.9rem;text-align:right}
-.courses tbody tr:has(:checked) .runs{color:var(--quiet)}
-td.runs::before{content:"■ ";color:var(--accent)}
-td.runs::after{content:" □"}
+.ends tr:has(:checked) .runs{color:var(--quiet)}
+.ends .runs::before{content:"■ ";color:var(--accent)}
+.ends .runs::after{content:" □"}
+.pots .runs{white-space:pre-line}
 .courses td.runs{white-space:normal;width:100%;line-height:1.7}
 .five>th{font-weight:700}
 .part{position:relative;margin:2rem 0 0;break-inside:avoid}
@@ -114,7 +115,11 @@ h1{font-size:1.9rem}
 .courses td.n{min-width:5.2rem}
 .courses td.runs{line-height:1.6}
 .keys{margin-left:0}
-.progress{margin:1rem -1rem 0;padding:.5rem 1rem}
+.progress{margin:1rem -1rem 0;padding:.4rem 1rem}
+.progress p{margin:.1rem 0 .3rem;line-height:1.3}
+.progress .tools{gap:.4rem;font-size:.95rem}
+.progress button,.progress input{padding:.3rem .5rem}
+.progress input{width:4.2rem}
 .over{grid-template-columns:1fr}
 th,td{padding-right:.6rem}
 }

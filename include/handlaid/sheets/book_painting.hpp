@@ -165,7 +165,7 @@ void add_paint_batch(Markup& page, const PaintingPages& pages, std::size_t at, c
                             (batch.strips.size() == 1 ? "course " : "courses ") + courses_text(pages.strips, batch);
   page.element("h3", title).line();
   begin_wide(page, title);
-  page.open("table", R"(class="courses")").open("thead").open("tr");
+  page.open("table", R"(class="courses pots")").open("thead").open("tr");
   add_heading(page, "Sitting");
   add_heading(page, "Done");
   add_heading(page, "Pot");
@@ -186,16 +186,18 @@ void add_paint_batch(Markup& page, const PaintingPages& pages, std::size_t at, c
     }
     page.close().open("td");
     add_swatch(page, order[i].number, palette[order[i].number].colour);
-    page.text(" ");
-    add_name(page, palette[order[i].number].name);
+    if (!palette[order[i].number].name.empty()) {
+      page.text(" ");
+      add_name(page, palette[order[i].number].name);
+    }
     page.close().open("td", R"(class="runs")");
     const int number = order[i].number;
     int course = 0;
     for (; i < order.size() && order[i].sitting == sitting && order[i].number == number; ++i) {
       const PaintStretch& stretch = order[i];
       if (stretch.course != course) {
-        if (course != 0) page.leaf("br");
-        page.element("b", std::to_string(stretch.course) + ": ");
+        if (course != 0) page.line();
+        page.text(std::to_string(stretch.course) + ": ");
       } else {
         page.text(", ");
       }
