@@ -49,6 +49,12 @@ struct StripSheetParts {
     return lane_pitch.times(static_cast<std::int64_t>(lanes) - 1) + width() + band() + below_lane + 2 * mm;
   }
   const Strip& strip(std::size_t place) const { return plan.strips->strips[place]; }
+  /// Of the longest of these strips.
+  int last_column(const std::vector<std::size_t>& strips) const {
+    int last = 1;
+    for (const std::size_t place : strips) last = std::max(last, strip(place).sections.back().last_column);
+    return last;
+  }
 };
 
 template <When = When::called>
@@ -127,8 +133,7 @@ void add_strip_lanes(PrintedPage& page, const StripSheetParts& parts, const Stri
 
 template <When = When::called>
 PrintedPage strip_sheet(const StripSheetParts& parts, const std::vector<std::size_t>& strips, const std::string& name) {
-  int last = 1;
-  for (const std::size_t place : strips) last = std::max(last, parts.strip(place).sections.back().last_column);
+  const int last = parts.last_column(strips);
   const Length length = parts.pitch.times(last);
   const Length trim = parts.plan.strips->trim;
   const Length around = page_margin + beside_lanes;

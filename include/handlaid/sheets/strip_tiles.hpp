@@ -20,6 +20,11 @@ namespace handlaid {
 template <When = When::called>
 std::vector<PrintedPage> strip_tile_pages(const Plan& plan, const StripSheets& options = {});
 
+/// How many tiles that is, counted without drawing any: a large panel of wide strips may have thousands. 0 for a plan
+/// without strips; throws the same errors.
+template <When = When::called>
+std::int64_t strip_tile_count(const Plan& plan, const StripSheets& options = {});
+
 namespace detail {
 
 /// The four corners of a tile: a cross on the mark of the bench, and where that is.
@@ -79,6 +84,21 @@ TileShape strip_tile_shape(const StripSheetParts& parts, const Size& sheet, cons
 }  // namespace detail
 
 template <When>
+std::int64_t strip_tile_count(const Plan& plan, const StripSheets& options) {
+  if (!plan.strips || !plan.fabrication.batches) return 0;
+  const detail::StripSheetParts parts = detail::strip_sheet_parts(plan, options);
+  const Paper paper = paper_of(plan.job);
+  const detail::TileShape most = detail::strip_tile_shape(parts, size_of(paper), name_of(paper));
+  std::int64_t tiles = 0;
+  for (const Batch& batch : plan.fabrication.batches->batches) {
+    const int columns = parts.last_column(batch.strips);
+    const auto count = static_cast<int>(batch.strips.size());
+    tiles += std::int64_t{(columns + most.columns - 1) / most.columns} * ((count + most.lanes - 1) / most.lanes);
+  }
+  return tiles;
+}
+
+template <When>
 std::vector<PrintedPage> strip_tile_pages(const Plan& plan, const StripSheets& options) {
   std::vector<PrintedPage> pages;
   if (!plan.strips || !plan.fabrication.batches) return pages;
@@ -90,8 +110,7 @@ std::vector<PrintedPage> strip_tile_pages(const Plan& plan, const StripSheets& o
   const std::vector<Batch>& batches = plan.fabrication.batches->batches;
   for (std::size_t i = 0; i < batches.size(); ++i) {
     const std::vector<std::size_t> strips = detail::lowest_first(batches[i]);
-    int last = 1;
-    for (const std::size_t place : strips) last = std::max(last, parts.strip(place).sections.back().last_column);
+    const int last = parts.last_column(strips);
     const auto count = static_cast<int>(strips.size());
     const int columns = detail::shared_out(last, most.columns);
     const int rows = detail::shared_out(count, most.lanes);
