@@ -198,25 +198,6 @@ TEST_CASE("the book stays small, with few elements") {
   CHECK(elements(large) < 5'000);
 }
 
-TEST_CASE("the cells stand in the book once, as the chart has them") {
-  for (const int colours : {12, 300}) {
-    const Plan plan = small_plan({.columns = 26, .rows = 35, .colours = colours});
-    const std::string data = book_data(plan, 11 * mm, 11 * mm);
-    CHECK_THAT(data, contains("\"mark\": \"" + chart_fingerprint(plan.chart) + "\""));
-    CHECK(occurrences(data, "<") == 0);
-    std::string cells;
-    for (int y = 34; y >= 0; --y) {
-      for (int x = 0; x < 26; ++x) {
-        const int number = plan.chart.numbers(x, y);
-        cells += static_cast<char>(number % 256);
-        if (colours > 255) cells += static_cast<char>(number / 256);
-      }
-    }
-    CHECK_THAT(data, contains("\"cells\": \"" + base64(cells) + "\""));
-    CHECK(occurrences(data, "\"runs\"") == colours);
-  }
-}
-
 TEST_CASE("each course has a box, and no two boxes have one name") {
   for (const Method method : {Method::pieces, Method::strips}) {
     const Document read = read_markup(bench_book(small_plan({.method = method}), ""));

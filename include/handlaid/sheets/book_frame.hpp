@@ -88,7 +88,7 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 .part small,h3 small{display:block;font-weight:400;font-size:1rem;color:var(--quiet)}
 .part>svg{width:100%}
 .paper{display:none}
-button,select,.tools input{font:inherit;color:inherit;min-height:2.75rem;min-width:2.75rem;padding:.3rem .8rem;border:2px solid var(--ink);border-radius:.3rem;background:var(--paper)}
+button,select,.tools input{font:inherit;color:inherit;min-height:2.75rem;min-width:2.75rem;padding:.3rem .8rem;border:2px solid var(--ink);border-radius:0;background:var(--paper)}
 button{font-weight:600;cursor:pointer}
 button:active{background:var(--ink);color:var(--paper)}
 .tools{display:flex;flex-wrap:wrap;align-items:center;gap:.5rem .75rem}
