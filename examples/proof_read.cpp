@@ -127,15 +127,16 @@ int compare_runs(const PlanFolder& plan, int course, int runs, const std::option
 int compare_photo(const PlanFolder& plan, const std::string& file, const Options& options) {
   const Chart<>& chart = plan.chart;
   const auto photo = read<Srgb8>(file, {.ground = Srgb8{255, 255, 255}});
-  Homography to_photo;
+  BoardCorners corners;
   if (options.corners) {
-    const BoardCorners corners = read_corners(*options.corners);
+    corners = read_corners(*options.corners);
     check_corners(corners, photo.width(), photo.height(), "--corners");
-    to_photo = board_to_photo(corners, chart.columns(), chart.courses());
   } else {
     const MarksOut out = marks_out(chart.lattice);
-    to_photo = marks_to_photo(find_marks(photo), chart.columns(), chart.courses(), out.columns, out.courses);
+    corners = corners_by_marks(find_marks(photo), chart.columns(), chart.courses(), out.columns, out.courses);
   }
+  corners = refine_corners(photo, corners, chart.columns(), chart.courses());
+  const Homography to_photo = board_to_photo(corners, chart.columns(), chart.courses());
   const auto seen = Straighten{.columns = chart.columns(), .rows = chart.courses(), .to_photo = to_photo}(photo);
   const BoardProof proof = ProofOfBoard{}(chart, seen);
 

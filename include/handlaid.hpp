@@ -76,6 +76,7 @@
 #include "handlaid/image/picture_format.hpp"
 #include "handlaid/image/profile.hpp"
 #include "handlaid/image/read.hpp"
+#include "handlaid/image/refine_corners.hpp"
 #include "handlaid/image/resample.hpp"
 #include "handlaid/image/straighten.hpp"
 #include "handlaid/image/tone.hpp"

@@ -46,6 +46,16 @@ Homography marks_to_photo(const BoardCorners& marks, int columns, int rows, doub
   return fit_homography(pairs, "marks");
 }
 
+/// The corners of the field by the same marks.
+template <When = When::called>
+BoardCorners corners_by_marks(const BoardCorners& marks, int columns, int rows, double columns_out,
+                              double courses_out) {
+  const Homography map = marks_to_photo(marks, columns, rows, columns_out, courses_out);
+  const auto w = static_cast<double>(columns);
+  const auto h = static_cast<double>(rows);
+  return {map({0, h}), map({0, 0}), map({w, 0}), map({w, h})};
+}
+
 namespace detail {
 
 /// Pixels that hang together: how many, the box around them, and the sums of their places.
