@@ -191,8 +191,7 @@ inline std::vector<unsigned char> jpeg_bytes(const handlaid::Raster<handlaid::Sr
   std::vector<unsigned char> bytes;
   const auto put = [](void* to, void* data, int size) {
     const auto* from = static_cast<const unsigned char*>(data);
-    static_cast<std::vector<unsigned char>*>(to)->insert(static_cast<std::vector<unsigned char>*>(to)->end(), from,
-                                                         from + size);
+    for (int i = 0; i < size; ++i) static_cast<std::vector<unsigned char>*>(to)->push_back(from[i]);
   };
   stbi_write_jpg_to_func(put, &bytes, picture.width(), picture.height(), 3, picture.pixels().data(), quality);
   return bytes;
