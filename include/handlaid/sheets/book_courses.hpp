@@ -76,8 +76,8 @@ void begin_course_table(Markup& page, const char* label, const char* first, cons
 template <When = When::called>
 void add_check(Markup& page, const CourseCheck& check) {
   page.open("td", R"(class="n")").text(std::to_string(check.runs) + tie + (check.runs == 1 ? "run" : "runs"));
-  page.leaf("br").text(check_text(check.figure));
-  if (check.laid < check.figure.length) page.leaf("br").text(count_text(check.laid) + tie + "laid");
+  page.line().text(check_text(check.figure));
+  if (check.laid < check.figure.length) page.line().text(count_text(check.laid) + tie + "laid");
   page.close();
 }
 

@@ -80,8 +80,8 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 .ends tr:has(:checked) .runs{color:var(--quiet)}
 .ends .runs::before{content:"■ ";color:var(--accent)}
 .ends .runs::after{content:" □"}
-.pots .runs{white-space:pre-line}
 .courses td.runs{white-space:normal;width:100%;line-height:1.7}
+.courses td.n,.pots td.runs{white-space:pre-line}
 .five>th{font-weight:700}
 .part{position:relative;margin:2rem 0 0;break-inside:avoid}
 .part h3{position:absolute;margin:0;z-index:1}
@@ -111,8 +111,7 @@ canvas{display:block;width:100%;height:min(76vh,56rem);height:min(76svh,56rem);t
 @media (max-width:40rem){
 main{padding:1.25rem 1rem 3rem}
 h1{font-size:1.9rem}
-.courses thead th,.courses td.n{white-space:normal}
-.courses td.n{min-width:5.2rem}
+.courses thead th{white-space:normal}
 .courses td.runs{line-height:1.6}
 .keys{margin-left:0}
 .progress{margin:1rem -1rem 0;padding:.4rem 1rem}
@@ -145,8 +144,6 @@ thead{display:table-header-group}
 .courses,.marks{font-size:9.5pt}
 .marks td,.marks th{padding:.15rem .7rem}
 .courses td.runs{line-height:1.5}
-.courses thead th,.courses td.n{white-space:normal}
-.courses td.n{min-width:22mm}
 .paper{display:block;margin:6mm 0}
 .tick{width:4mm;height:4mm;margin-right:2mm;padding:.4mm;border-width:.4mm;vertical-align:-.8mm}
 .part{margin:0;break-before:page}
