@@ -115,6 +115,7 @@ void add_courses(Markup& page, const Plan& plan) {
   add_paragraph(page, how + detail::marks_words(unit) + " from the left edge of the board.");
   add_paragraph(page, std::string(checks_sentence) + " All " + count_text(plan.chart.columns(), "cell", "cells") +
                           " of a course are laid where its check names no other number.");
+  add_storage_warning(page);
   detail::begin_course_table(page, "Courses", "Course", "Runs, from the datum end to the far end", "Check");
   for (int course = 1; course <= plan.chart.courses(); ++course) {
     const CourseCheck check = check_course(plan.chart, course);

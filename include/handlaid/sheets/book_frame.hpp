@@ -81,10 +81,10 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 .ends .runs::before{content:"■ ";color:var(--accent)}
 .ends .runs::after{content:" □"}
 .courses td.runs{white-space:normal;width:100%;line-height:1.7}
-.courses td.n,.pots td.runs{white-space:pre-line}
+.courses td.n{white-space:pre}
+.pots td.runs{white-space:pre-line}
 .five>th{font-weight:700}
 .part{position:relative;margin:2rem 0 0;break-inside:avoid}
-.part h3{position:absolute;margin:0;z-index:1}
 .part small,h3 small{display:block;font-weight:400;font-size:1rem;color:var(--quiet)}
 .part>svg{width:100%}
 .paper{display:none}
@@ -115,9 +115,9 @@ h1{font-size:1.9rem}
 .courses td.runs{line-height:1.6}
 .keys{margin-left:0}
 .progress{margin:1rem -1rem 0;padding:.4rem 1rem}
-.progress p{margin:.1rem 0 .3rem;line-height:1.3}
+.progress p{margin:.1rem 0 .3rem;line-height:1.3;font-size:.95rem}
 .progress .tools{gap:.4rem;font-size:.95rem}
-.progress button,.progress input{padding:.3rem .5rem}
+.progress button,.progress input{padding:.3rem .35rem}
 .progress input{width:4.2rem}
 .over{grid-template-columns:1fr}
 th,td{padding-right:.6rem}
@@ -147,6 +147,7 @@ thead{display:table-header-group}
 .paper{display:block;margin:6mm 0}
 .tick{width:4mm;height:4mm;margin-right:2mm;padding:.4mm;border-width:.4mm;vertical-align:-.8mm}
 .part{margin:0;break-before:page}
+.part h3{position:absolute;margin:0}
 .part h3 small{font-size:10pt}
 .part>svg{width:var(--printed)}
 a{text-decoration:none}

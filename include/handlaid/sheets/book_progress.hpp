@@ -9,6 +9,16 @@
 
 namespace handlaid {
 
+/// What is said above the list where the browser keeps nothing.
+template <When = When::called>
+void add_storage_warning(Markup& page) {
+  page.element(
+      "p",
+      "This browser does not keep ticks for this page. Save progress.csv before you close it; the printed boxes "
+      "are the master.",
+      R"(id="forgets" class="note screen" hidden="")");
+}
+
 /// The panel below the list of courses; book_ticks_script fills it and shows it.
 template <When = When::called>
 void add_progress(Markup& page, int courses) {
@@ -25,11 +35,6 @@ void add_progress(Markup& page, int courses) {
   page.leaf("input", R"(type="file" id="file" accept=".csv,text/csv" aria-label="progress.csv to read" hidden="")");
   page.close().line();
   page.element("p", "", R"(id="said" role="status")").line();
-  page.element(
-      "p",
-      "This browser does not keep ticks for this page. Save progress.csv before you close it; the printed boxes "
-      "are the master.",
-      R"(id="forgets" class="note" hidden="")");
   page.close().line();
 }
 
