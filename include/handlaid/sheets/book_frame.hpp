@@ -78,8 +78,8 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 .courses tbody th{cursor:pointer}
 .courses tbody th[data-minutes]::after{content:attr(data-minutes);display:block;font-weight:400;font-size:.9rem;text-align:right}
 .ends tr:has(:checked) .runs{color:var(--quiet)}
-.ends .runs::before{content:"■ ";color:var(--accent)}
-.ends .runs::after{content:" □"}
+.ends .runs::before{content:"■\00a0";color:var(--accent)}
+.ends .runs::after{content:"\00a0□"}
 .courses td.runs{white-space:normal;width:100%;line-height:1.7}
 .courses td.n{white-space:pre}
 .pots td.runs{white-space:pre-line}
