@@ -1,5 +1,5 @@
 // Tries the bench books of run.sh as a maker would: node run.mjs NPM-FOLDER PLANS-FOLDER REPLAN CHROMIUM
-import {execFileSync} from "node:child_process";
+import {spawnSync} from "node:child_process";
 import fs from "node:fs";
 import {createRequire} from "node:module";
 import path from "node:path";
@@ -120,8 +120,9 @@ const saved = path.join(plans, "saved.csv");
   await download.saveAs(saved);
   check("the file holds the courses in their order", fs.readFileSync(saved, "utf8"),
         `chart,${mark}\ncourse,minutes\n2,12.50\n1,\n7,90.00\n`);
-  execFileSync(replan, [demo, saved, path.join(plans, "forms/in_hand.csv"), path.join(plans, "again")], {stdio: "pipe"});
-  const again = (file) => fs.readFileSync(path.join(plans, "again", file), "utf8");
+  const run = spawnSync(replan, [demo, saved, path.join(plans, "forms/in_hand.csv"), path.join(plans, "again")], {encoding: "utf8"});
+  check("the library takes the file", [run.status, run.stderr], [0, ""]);
+  const again = (file) => (run.status === 0 ? fs.readFileSync(path.join(plans, "again", file), "utf8") : "");
   check("the library reads it and writes the same", again("progress.csv"), fs.readFileSync(saved, "utf8"));
   const toLay = again("remaining.csv").trim().split("\n").slice(1).reduce((sum, line) => sum + Number(line.split(",")[3]), 0);
   check("the library has as much left, two pieces a cell", toLay, 2 * (allCells - cellsOf(1) - cellsOf(2) - cellsOf(7)));

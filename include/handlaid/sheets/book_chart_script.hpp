@@ -1,5 +1,6 @@
-// The script of the bench book's chart: a canvas that shows as much as is in view, as near as the maker likes. It stands
-// first of the scripts: the others share its `plan`, the data of book_viewer, its `cells`, `byId`, `count` and `chartView`.
+// The script of the bench book's chart: a canvas that shows as much as is in view, as near as the maker likes. It
+// stands first of the scripts: the others share its `plan`, the data of book_viewer, its `cells`, `byId`, `count` and
+// `chartView`.
 #pragma once
 
 namespace handlaid {

@@ -1,5 +1,5 @@
-// The script of the bench book's controls: keys, wheel, fingers and buttons that move the chart of book_chart_script, one
-// colour alone, and the parts for paper.
+// The script of the bench book's controls: keys, wheel, fingers and buttons that move the chart of book_chart_script,
+// one colour alone, and the parts for paper.
 #pragma once
 
 namespace handlaid {
