@@ -13,7 +13,7 @@ fail() {
 job="$top/examples/demo/reading_corner.job"
 "$bin/plan_panel" --job "$job" --out plan >/dev/null
 "$bin/plan_panel" --job "$job" --out again >/dev/null
-for file in setting_out templates story_poles swatch_cards large_pages; do
+for file in setting_out templates story_poles swatch_cards labels corner_marks large_pages; do
   qpdf --check "plan/$file.pdf" >check.txt 2>&1 || { cat check.txt; fail "qpdf does not like $file.pdf"; }
   cmp "plan/$file.pdf" "again/$file.pdf" || fail "$file.pdf is not the same twice"
   # a print shop wants every font in the file: column emb is followed by sub and uni

@@ -1,5 +1,5 @@
-// What a plan has to print at true scale, as PDF files: templates.pdf, story_poles.pdf, setting_out.pdf,
-// swatch_cards.pdf, large_pages.pdf. `for (const SheetFile& file : make_pdf_sheets(plan, fonts).files) …`
+// What a plan has to print at true scale, as PDF files: see pdf_sheet_names.
+// `for (const SheetFile& file : make_pdf_sheets(plan, fonts).files) …`
 #pragma once
 
 #include <span>
@@ -11,9 +11,13 @@
 #include "handlaid/optional/pdf.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/all.hpp"
+#include "handlaid/sheets/corner_marks.hpp"
+#include "handlaid/sheets/labels.hpp"
 #include "handlaid/sheets/large_pages.hpp"
 #include "handlaid/sheets/setting_out_pages.hpp"
 #include "handlaid/sheets/story_poles.hpp"
+#include "handlaid/sheets/strip_sheets.hpp"
+#include "handlaid/sheets/strip_tiles.hpp"
 #include "handlaid/sheets/swatch_cards.hpp"
 #include "handlaid/sheets/templates.hpp"
 
@@ -25,9 +29,13 @@ struct PdfSheets {
   std::vector<std::string> notes = {};
 };
 
-/// What `make_pdf_sheets` can write, for a program that replaces an earlier plan.
-inline constexpr const char* pdf_sheet_names[] = {"setting_out.pdf", "templates.pdf", "story_poles.pdf",
-                                                  "swatch_cards.pdf", "large_pages.pdf"};
+/// What `make_pdf_sheets` can write, for a program that replaces an earlier plan. On small paper: the board's marks,
+/// templates of the cells, story poles in lengths, swatch cards, labels for boxes and strips, marking sheets of strips
+/// in tiles, marks for a photo. On large paper: marking sheets, a batch a page; the whole chart and the long story
+/// poles.
+inline constexpr const char* pdf_sheet_names[] = {"setting_out.pdf",  "templates.pdf",      "story_poles.pdf",
+                                                  "swatch_cards.pdf", "labels.pdf",         "marking_tiles.pdf",
+                                                  "corner_marks.pdf", "marking_sheets.pdf", "large_pages.pdf"};
 
 namespace detail {
 
@@ -53,15 +61,30 @@ inline std::int64_t wanted_template_pages(const Plan& plan, std::vector<std::str
 }
 
 /// Pages that cannot be as large as they would have to be are left out, and `notes` says so.
-inline std::vector<PrintedPage> large_pages(const Plan& plan, std::vector<std::string>& notes) {
-  std::vector<PrintedPage> pages = long_pole_pages(plan);
-  pages.insert(pages.begin(), whole_chart_page(plan));
+inline std::vector<PrintedPage> within_pdf(std::vector<PrintedPage> pages, std::vector<std::string>& notes) {
   std::erase_if(pages, [&](const PrintedPage& page) {
     const bool too_long = page.size.width > longest_pdf_side || page.size.height > longest_pdf_side;
     if (too_long) notes.push_back(page.name + ": longer than the 5080 mm that a page of a PDF file can be; left out.");
     return too_long;
   });
   return pages;
+}
+
+inline std::vector<PrintedPage> joined(std::vector<PrintedPage> pages, std::vector<PrintedPage> more) {
+  for (PrintedPage& page : more) pages.push_back(std::move(page));
+  return pages;
+}
+
+/// Pages, or none and a note where the paper is too small for them.
+template <class Make>
+std::vector<PrintedPage> where_paper_allows(const char* what, std::vector<std::string>& notes, Make make) {
+  try {
+    return make();
+  } catch (const Error& error) {
+    if (error.kind() != Error::Kind::option) throw;
+    notes.push_back(std::string("There are no ") + what + ". " + error.what() + ".");
+    return {};
+  }
 }
 
 }  // namespace detail
@@ -83,14 +106,19 @@ inline PdfSheets make_pdf_sheets(const Plan& plan, const PdfFonts& font) {
   if (detail::wanted_template_pages(plan, sheets.notes) > 0) {
     add("templates.pdf", "templates", template_pages(plan), true);
   }
-  try {
-    add("story_poles.pdf", "story poles", pole_pages(plan), true);
-  } catch (const Error& error) {
-    if (error.kind() != Error::Kind::option) throw;
-    sheets.notes.push_back(std::string("There are no story poles on small paper. ") + error.what() + ".");
-  }
+  const auto pages_of = [&](const char* what, auto make) {
+    return detail::where_paper_allows(what, sheets.notes, [&] { return make(plan); });
+  };
+  add("story_poles.pdf", "story poles",
+      pages_of("story poles on small paper", [](const Plan& p) { return pole_pages(p); }), true);
   add("swatch_cards.pdf", "swatch cards", swatch_card_pages(plan), true);
-  add("large_pages.pdf", "large pages", detail::large_pages(plan, sheets.notes), false);
+  add("labels.pdf", "labels", detail::joined(colour_label_pages(plan), strip_label_pages(plan)), true);
+  add("marking_tiles.pdf", "marking tiles",
+      pages_of("marking sheets on small paper", [](const Plan& p) { return strip_tile_pages(p); }), true);
+  add("corner_marks.pdf", "corner marks", {corner_marks_page(plan.chart.lattice, paper_of(plan.job))}, true);
+  add("marking_sheets.pdf", "marking sheets", detail::within_pdf(strip_sheets(plan), sheets.notes), false);
+  add("large_pages.pdf", "large pages",
+      detail::within_pdf(detail::joined({whole_chart_page(plan)}, long_pole_pages(plan)), sheets.notes), false);
   return sheets;
 }
 

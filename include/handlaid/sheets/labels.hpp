@@ -192,11 +192,11 @@ std::vector<PrintedPage> colour_label_pages(const Plan& plan, const Labels& opti
 template <When>
 std::vector<PrintedPage> strip_label_pages(const Plan& plan, const Labels& options) {
   const LabelSheet sheet = detail::checked_label_sheet(plan, options);
-  struct Place {
+  struct StripPlace {
     std::size_t strip = 0;
     std::size_t batch = 0;
   };
-  std::vector<Place> places;
+  std::vector<StripPlace> places;
   if (plan.strips && plan.fabrication.batches) {
     const std::vector<Batch>& batches = plan.fabrication.batches->batches;
     for (std::size_t batch = 0; batch < batches.size(); ++batch) {
