@@ -29,10 +29,10 @@ volatile std::sig_atomic_t interrupted = 0;
 
 /// Files that a plan of either method has: nothing else is ever replaced.
 std::vector<std::string> plan_files() {
-  std::vector<std::string> names = {"index.html",  "plan.job",  "chart.csv",   "palette.csv",
-                                    "takeoff.csv", "marks.csv", "checks.csv",  "strips.csv",
-                                    "batches.csv", "cuts.csv",  "frame.csv",   "hours.csv",
-                                    "plan.json",   "chart.svg", "preview.png", "crop_ruler.png"};
+  std::vector<std::string> names = {"index.html",     "plan.job",         "chart.csv",  "palette.csv", "takeoff.csv",
+                                    "marks.csv",      "checks.csv",       "strips.csv", "batches.csv", "cuts.csv",
+                                    "frame.csv",      "hours.csv",        "plan.json",  "chart.svg",   "preview.png",
+                                    "crop_ruler.png", "chart_pixels.png", "changes.txt"};
 #ifdef HANDLAID_HAS_PDF
   names.insert(names.end(), std::begin(pdf_sheet_names), std::end(pdf_sheet_names));
 #endif
@@ -88,7 +88,7 @@ std::string help() {
 
 /// Paths of a job file are relative to it; ours are relative to where we are, or the other way round.
 void move_paths(Job& job, const fs::path& from, const fs::path& to) {
-  for (auto* path : {&job.picture, &job.stock, &job.importance}) {
+  for (auto* path : {&job.picture, &job.stock, &job.importance, &job.changes}) {
     if (!*path) continue;
     const fs::path whole = from / fs::path(**path);
     *path = to.empty() ? whole.lexically_normal().string() : fs::proximate(whole, to).string();
@@ -207,8 +207,12 @@ void plan_panel(const Options& options) {
   const std::string& picture = *options.job.picture;
   Raster<Srgb8> importance;
   if (options.job.importance) importance = read<Srgb8>(*options.job.importance);
-  Plan plan = make_plan(options.job, read_file(picture), picture, stock, work, {.stability = true}, importance);
+  ColourChanges changes;
+  if (options.job.changes) changes = read_colour_changes(read_text_file(*options.job.changes), *options.job.changes);
+  Plan plan =
+      make_plan(options.job, read_file(picture), picture, stock, work, {.stability = true}, importance, changes);
   move_paths(plan.job, {}, fs::weakly_canonical(fs::absolute(folder.path())));
+  if (plan.job.changes) plan.job.changes = "changes.txt";  // the folder has its own, to be planned again from itself
   for (const SheetFile& file : make_sheets(plan, work)) folder.write(file.name, file.bytes);
   std::vector<std::string> notes;
 #ifdef HANDLAID_HAS_PDF

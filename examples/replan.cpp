@@ -44,7 +44,7 @@ void say_hours(const PlanFolder& plan, const Progress& progress, const Remaining
 /// Paths of a job file are relative to its folder.
 Job moved(Job job, const std::string& from, const std::string& to) {
   namespace fs = std::filesystem;
-  for (auto* path : {&job.picture, &job.stock, &job.importance}) {
+  for (auto* path : {&job.picture, &job.stock, &job.importance, &job.changes}) {
     if (*path) *path = fs::proximate(fs::path(from) / **path, fs::weakly_canonical(fs::absolute(to))).string();
   }
   return job;

@@ -36,6 +36,7 @@ Job full_job() {
           .least_distance = 0.045,
           .least_cells = 12,
           .importance = "face and hands.png",
+          .changes = "by hand.txt",
           .fitter = FitterChoice::median_cut,
           .dither = DitherChoice::ordered_bayer,
           .dither_strength = 0.1,

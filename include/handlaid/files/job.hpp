@@ -177,6 +177,8 @@ struct Job {
   std::optional<int> least_cells = {};
   /// A picture of weights, as large as the picture.
   std::optional<std::string> importance = {};
+  /// A file of changes that are made in the chart by hand (files/changes_file).
+  std::optional<std::string> changes = {};
   std::optional<FitterChoice> fitter = {};
   std::optional<DitherChoice> dither = {};
   /// 0 to 1.

@@ -77,6 +77,9 @@ inline constexpr std::array colour_words = {
                                 "A picture as large as the picture: where it is light, colours matter more; black does "
                                 "not count, middle grey counts as one cell.",
                                 "all cells matter alike"),
+    job_field<&Job::changes>("changes", "FILE",
+                             "Changes by hand that are made in the chart: a text file of lines like merge 7 into 3.",
+                             "the chart stays as it was planned"),
     job_field<&Job::fitter>("fitter", "kmeans|median-cut", "How colours are found where there is no stock.", "kmeans"),
     job_field<&Job::dither>("dither", "KIND",
                             "Mixing colours by neighbouring cells: none, floyd-steinberg, jarvis-judice-ninke, "

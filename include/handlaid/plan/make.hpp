@@ -23,6 +23,7 @@
 #include "handlaid/image/read.hpp"
 #include "handlaid/image/resample.hpp"
 #include "handlaid/image/tone.hpp"
+#include "handlaid/plan/apply_changes.hpp"
 #include "handlaid/plan/chosen_quantiser.hpp"
 #include "handlaid/plan/dither_choice.hpp"
 #include "handlaid/plan/notes.hpp"
@@ -41,12 +42,14 @@ struct Measuring {
 };
 
 /// Plans a panel from a picture of any pixel type. Everything that `job` leaves open is proposed.
-/// `importance` is what the job's word of that name stands for: as large as the picture, or empty without it.
-/// The picture is only read: rows outside the crop are touched for the thumbnail alone.
-/// Throws Error where options contradict each other, the picture or the stock, or would have no effect.
+/// `importance` and `changes` are what the job's words of those names stand for: a picture as large as the picture,
+/// what the file says; empty without the word. Changes are made in the chart before anything is counted. The picture is
+/// only read: rows outside the crop are touched for the thumbnail alone. Throws Error where options contradict each
+/// other, the picture or the stock, or would have no effect.
 template <Picture R>
 Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& stock = {}, const Work& work = {},
-               const Measuring& measuring = {}, const Raster<Srgb8>& importance = {});
+               const Measuring& measuring = {}, const Raster<Srgb8>& importance = {},
+               const ColourChanges& changes = {});
 
 /// Bytes in memory: a vector, a span, an array of them.
 template <class B>
@@ -56,7 +59,7 @@ concept PictureBytes = std::convertible_to<const B&, std::span<const unsigned ch
 template <PictureBytes B>  // a template, so that including it costs no more than reading it
 Plan make_plan(const Job& job, const B& bytes, const std::string& name = "picture",
                const std::optional<Stock>& stock = {}, const Work& work = {}, const Measuring& measuring = {},
-               const Raster<Srgb8>& importance = {});
+               const Raster<Srgb8>& importance = {}, const ColourChanges& changes = {});
 
 /// The longest side of `Plan::thumbnail`, in pixels.
 inline constexpr int thumbnail_side = 1000;
@@ -166,9 +169,12 @@ void take_off(Plan& plan, const std::optional<Stock>& stock) {
 
 template <Picture R>
 Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& stock, const Work& work,
-               const Measuring& measuring, const Raster<Srgb8>& importance) {
+               const Measuring& measuring, const Raster<Srgb8>& importance, const ColourChanges& changes) {
   if (job.importance.has_value() == importance.empty()) {
     throw Error::bad_option("importance", "the job and what is given with it differ", "give both or neither");
+  }
+  if (job.changes.has_value() == changes.empty()) {
+    throw Error::bad_option("changes", "the job and what is given with it differ", "give both or neither");
   }
   if (!importance.empty() && (importance.width() != picture.width() || importance.height() != picture.height())) {
     throw Error::bad_option("importance",
@@ -202,6 +208,8 @@ Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& sto
     plan.chart = place_as_chosen(plan.job, toned, plan.chart.palette, work);
   }
   if (plan.job.numbering == Numbering::clear) plan.chart = ClearNumbers{}(plan.chart);
+  const std::vector<MadeChange> made = apply_changes(plan.chart, changes, stock ? &*stock : nullptr);
+  plan.changes = changes;
   detail::take_off(plan, stock);
   const ColourError error = colour_error(toned, plan.chart);
   plan.mean_difference = error.mean;
@@ -215,18 +223,21 @@ Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& sto
   }
   plan.lone_cells = lone_cells(plan.chart);
   plan.notes = notes_on(plan);
+  detail::note_changes(made, plan.notes);
   return plan;
 }
 
 template <PictureBytes B>
 Plan make_plan(const Job& job, const B& bytes, const std::string& name, const std::optional<Stock>& stock,
-               const Work& work, const Measuring& measuring, const Raster<Srgb8>& importance) {
+               const Work& work, const Measuring& measuring, const Raster<Srgb8>& importance,
+               const ColourChanges& changes) {
   const PictureInfo info = picture_info(bytes, name);
   // Options are refused before the time is spent on decoding.
   propose(job, info.width, info.height, stock ? &*stock : nullptr);
   if (!work.progress("reading the picture", 0)) throw Error::stopped("reading the picture");
-  Plan plan = info.has_alpha ? make_plan(job, read_memory<Srgba8>(bytes, {}, name), stock, work, measuring, importance)
-                             : make_plan(job, read_memory<Srgb8>(bytes, {}, name), stock, work, measuring, importance);
+  Plan plan = info.has_alpha
+                  ? make_plan(job, read_memory<Srgba8>(bytes, {}, name), stock, work, measuring, importance, changes)
+                  : make_plan(job, read_memory<Srgb8>(bytes, {}, name), stock, work, measuring, importance, changes);
   detail::note_profile(info.profile, plan.notes);
   return plan;
 }

@@ -8,6 +8,7 @@
 
 #include "handlaid/colour/rgb.hpp"
 #include "handlaid/core/raster.hpp"
+#include "handlaid/files/colour_change.hpp"
 #include "handlaid/files/job.hpp"
 #include "handlaid/grid/chart.hpp"
 #include "handlaid/grid/runs.hpp"
@@ -37,6 +38,8 @@ struct Plan {
   /// What the maker should know: fewer colours than asked for, colours alike, and the like; one sentence each.
   std::vector<std::string> notes = {};
   Chart<> chart = {};
+  /// Made in the chart by hand after it was planned.
+  ColourChanges changes = {};
   Tally tally = {};
   PieceTakeoff pieces = {};
   /// Only where a stock was given and the method buys pieces in their colours.

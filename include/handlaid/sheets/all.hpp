@@ -10,11 +10,13 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/core/work.hpp"
 #include "handlaid/files/batches_table.hpp"
+#include "handlaid/files/changes_file.hpp"
 #include "handlaid/files/chart_table.hpp"
 #include "handlaid/files/checks_table.hpp"
 #include "handlaid/files/fabrication_tables.hpp"
 #include "handlaid/files/job_file.hpp"
 #include "handlaid/files/palette_table.hpp"
+#include "handlaid/files/pixel_chart.hpp"
 #include "handlaid/files/takeoff_tables.hpp"
 #include "handlaid/image/write.hpp"
 #include "handlaid/plan/plan.hpp"
@@ -72,6 +74,9 @@ std::vector<SheetMaker> sheet_makers(const Plan& plan) {
       {"marks.csv", [](const Plan& p) { return write_marks(p.marks); }},
       {"checks.csv", [](const Plan& p) { return write_checks(course_checks(p.chart)); }},
   };
+  if (!plan.changes.empty()) {
+    makers.push_back({"changes.txt", [](const Plan& p) { return write_colour_changes(p.changes); }});
+  }
   if (plan.strips) {
     makers.push_back({"strips.csv", [](const Plan& p) { return write_strips(*p.strips, p.chart.palette); }});
     makers.push_back({"batches.csv", batches_csv});
@@ -81,6 +86,7 @@ std::vector<SheetMaker> sheet_makers(const Plan& plan) {
   makers.push_back({"hours.csv", [](const Plan& p) { return write_hours(p.fabrication.labour, p.chart.palette); }});
   makers.push_back({"plan.json", plan_json});
   makers.push_back({"chart.svg", chart_svg});
+  makers.push_back({"chart_pixels.png", [](const Plan& p) { return write_png(chart_pixels(p.chart)); }});
   makers.push_back({"preview.png", [](const Plan& p) { return preview_bytes(p, 1400); }});
   if (!plan.thumbnail.empty()) {
     makers.push_back({"crop_ruler.png", [](const Plan& p) {
@@ -94,7 +100,8 @@ std::vector<SheetMaker> sheet_makers(const Plan& plan) {
 
 /// Every sheet of the plan: index.html (the bench book: open it first), plan.job, chart.csv, palette.csv, takeoff.csv,
 /// marks.csv, checks.csv, strips.csv, batches.csv and cuts.csv (only where strips are painted), frame.csv, hours.csv,
-/// plan.json, chart.svg, preview.png, crop_ruler.png (only where the plan has a thumbnail). The same plan gives the
+/// plan.json, chart.svg, chart_pixels.png (one pixel a cell), preview.png, changes.txt (only where there are changes by
+/// hand), crop_ruler.png (only where the plan has a thumbnail). The same plan gives the
 /// same bytes for any number of threads.
 template <When = When::called>
 std::vector<SheetFile> make_sheets(const Plan& plan, const Work& work = {}) {

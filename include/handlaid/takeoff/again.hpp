@@ -14,6 +14,7 @@
 #include "handlaid/core/error.hpp"
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/grid/chart.hpp"
+#include "handlaid/grid/chart_changes.hpp"
 #include "handlaid/palette/nearest.hpp"
 #include "handlaid/palette/stock.hpp"
 #include "handlaid/solve/scarce_goods.hpp"
@@ -21,16 +22,6 @@
 #include "handlaid/takeoff/progress.hpp"
 
 namespace handlaid {
-
-/// A cell that gets another colour.
-struct CellChange {
-  int course = 0;
-  /// From 1.
-  int column = 0;
-  int from = 0;
-  int to = 0;
-  friend constexpr bool operator==(const CellChange&, const CellChange&) = default;
-};
 
 /// What is done about the colours that fall short. Colours that last from what is in hand have no line in the order.
 struct Again {
