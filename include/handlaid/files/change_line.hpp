@@ -17,10 +17,10 @@
 namespace handlaid {
 
 /// From one course or column to another, both included, from 1.
-struct Span {
+struct CellSpan {
   int first = 1;
   int last = 1;
-  friend constexpr bool operator==(const Span&, const Span&) = default;
+  friend constexpr bool operator==(const CellSpan&, const CellSpan&) = default;
 };
 
 namespace detail {
@@ -99,8 +99,8 @@ class ChangeLine {
   }
   /// "12" or "5-30", as many as there are.
   template <When = When::called>
-  std::vector<Span> spans(const char* form) {
-    std::vector<Span> found;
+  std::vector<CellSpan> spans(const char* form) {
+    std::vector<CellSpan> found;
     while (!at_end() && !words_[next_].quoted && is_digit_of(words_[next_].text.front())) {
       const std::string_view text = words_[next_].text;
       const std::size_t stroke = std::min(text.find('-'), text.size());

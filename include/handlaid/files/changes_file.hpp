@@ -135,10 +135,10 @@ ColourChange read_change(ChangeLine& line) {
 }
 
 template <When = When::called>
-void put_spans(std::string& text, const char* one, const char* many, const std::vector<Span>& spans) {
+void put_spans(std::string& text, const char* one, const char* many, const std::vector<CellSpan>& spans) {
   if (spans.empty()) return;
   text += spans.size() == 1 && spans[0].first == spans[0].last ? one : many;
-  for (const Span& span : spans) {
+  for (const CellSpan& span : spans) {
     text += ' ' + std::to_string(span.first);
     if (span.last > span.first) text += '-' + std::to_string(span.last);
   }

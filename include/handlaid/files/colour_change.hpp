@@ -28,8 +28,8 @@ struct ColourChange {
   /// The other colour of merge, swap and number, the new number of split; 1 to 999.
   int other = 1;
   /// Where, for split and lay; without courses or without columns: all of them.
-  std::vector<Span> courses = {};
-  std::vector<Span> columns = {};
+  std::vector<CellSpan> courses = {};
+  std::vector<CellSpan> columns = {};
   /// The new colour of split and replace; without one, `name` is a colour of the stock.
   std::optional<Srgb8> colour = {};
   std::string name = {};

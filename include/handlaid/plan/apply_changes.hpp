@@ -112,8 +112,8 @@ class ChangingChart {
   }
   template <When = When::called>
   void check_where() const {
-    const auto check = [&](const std::vector<Span>& spans, int last, const char* kinds) {
-      for (const Span& span : spans) {
+    const auto check = [&](const std::vector<CellSpan>& spans, int last, const char* kinds) {
+      for (const CellSpan& span : spans) {
         if (span.last <= last) continue;
         fail(std::string("the chart has ") + std::to_string(last) + " " + kinds + ", not " + std::to_string(span.last),
              std::string("give ") + kinds + " of the chart");
@@ -136,14 +136,14 @@ class ChangingChart {
   /// The same for the cells of the change's place.
   template <class To>
   std::int64_t each_place(To&& to) {
-    const std::vector<Span> courses =
-        change_->courses.empty() ? std::vector<Span>{{1, chart_.courses()}} : change_->courses;
-    const std::vector<Span> columns =
-        change_->columns.empty() ? std::vector<Span>{{1, chart_.columns()}} : change_->columns;
+    const std::vector<CellSpan> courses =
+        change_->courses.empty() ? std::vector<CellSpan>{{1, chart_.courses()}} : change_->courses;
+    const std::vector<CellSpan> columns =
+        change_->columns.empty() ? std::vector<CellSpan>{{1, chart_.columns()}} : change_->columns;
     std::int64_t changed = 0;
-    for (const Span& up : courses) {
+    for (const CellSpan& up : courses) {
       for (int course = up.first; course <= up.last; ++course) {
-        for (const Span& across : columns) {
+        for (const CellSpan& across : columns) {
           for (int column = across.first; column <= across.last; ++column) {
             ColourNumber& n = chart_.numbers(column - 1, row_of_course(course, chart_.courses()));
             const auto after = static_cast<ColourNumber>(to(n));
