@@ -162,7 +162,7 @@ std::vector<SettingOutWord> setting_out_words(const Plan& plan, LengthUnit unit)
 /// A table of marks on one page or several: ten lines a row, the mark of line 37 in row 30, column + 7.
 class MarksTable {
  public:
-  MarksTable(const Plan& plan, Paper paper, LengthUnit unit) : plan_(plan), paper_(paper), unit_(unit) {}
+  MarksTable(Paper paper, LengthUnit unit) : paper_(paper), unit_(unit) {}
 
   template <When = When::called>
   void add(std::vector<PrintedPage>& pages, const std::vector<Length>& marks, const std::string& caption) {
@@ -244,7 +244,6 @@ class MarksTable {
         {{page_margin, under}, {page.size.width - page_margin, under}, Length::from_um(100), look::rule});
   }
 
-  const Plan& plan_;
   Paper paper_;
   LengthUnit unit_;
   Length y_ = {};
@@ -285,7 +284,7 @@ std::vector<PrintedPage> setting_out_pages(const Plan& plan) {
   add_bar_across(first, {page_margin, bar}, check_bars(paper, unit).width, unit);
 
   std::vector<PrintedPage> pages{std::move(first)};
-  detail::MarksTable table(plan, paper, unit);
+  detail::MarksTable table(paper, unit);
   const std::string how = unit == LengthUnit::inches ? ", in, decimal below" : ", mm";
   table.add(pages, plan.marks.across, "Lines between columns, from the left edge" + how);
   table.add(pages, plan.marks.up, "Lines between courses, from the bottom edge" + how);
