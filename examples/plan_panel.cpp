@@ -11,33 +11,17 @@
 
 #include "handlaid/files/job_file.hpp"
 #include "handlaid/files/output_folder.hpp"
-#include "handlaid/files/stock_table.hpp"
-#include "handlaid/plan/make.hpp"
-#include "handlaid/sheets/all.hpp"
 #include "handlaid/sheets/figures.hpp"
 
-#ifdef HANDLAID_HAS_PDF
-#include "handlaid/optional/pdf_sheets.hpp"
-#endif
+#include "support/plan_output.hpp"  // with HANDLAID_HAS_PDF and HANDLAID_HAS_SPREADSHEET, what these add
 
 using namespace handlaid;
+using examples::move_paths;
 namespace fs = std::filesystem;
 
 namespace {
 
 volatile std::sig_atomic_t interrupted = 0;
-
-/// Files that a plan of either method has: nothing else is ever replaced.
-std::vector<std::string> plan_files() {
-  std::vector<std::string> names = {"index.html",     "plan.job",         "chart.csv",  "palette.csv", "takeoff.csv",
-                                    "marks.csv",      "checks.csv",       "strips.csv", "batches.csv", "cuts.csv",
-                                    "frame.csv",      "hours.csv",        "plan.json",  "chart.svg",   "preview.png",
-                                    "crop_ruler.png", "chart_pixels.png", "changes.txt"};
-#ifdef HANDLAID_HAS_PDF
-  names.insert(names.end(), std::begin(pdf_sheet_names), std::end(pdf_sheet_names));
-#endif
-  return names;
-}
 
 /// What is on the command line beside the words of the job.
 struct Options {
@@ -84,15 +68,6 @@ std::string help() {
   add("threads N", "Threads to work with, 1 to 256; the plan is the same for any number.",
       "as many as the machine has");
   return text;
-}
-
-/// Paths of a job file are relative to it; ours are relative to where we are, or the other way round.
-void move_paths(Job& job, const fs::path& from, const fs::path& to) {
-  for (auto* path : {&job.picture, &job.stock, &job.importance, &job.changes}) {
-    if (!*path) continue;
-    const fs::path whole = from / fs::path(**path);
-    *path = to.empty() ? whole.lexically_normal().string() : fs::proximate(whole, to).string();
-  }
 }
 
 /// Throws CLI::Error for wrong use of options, and Error for a wrong value.
@@ -200,26 +175,10 @@ void summarise(const Plan& plan, const std::vector<std::string>& more_notes, con
 void plan_panel(const Options& options) {
   ProgressLine line;
   const Work work = {.threads = options.threads, .progress = line};
-  OutputFolder folder(options.out, {.replace = options.replace, .known = plan_files()});
+  OutputFolder folder(options.out, {.replace = options.replace, .known = examples::plan_files()});
 
-  std::optional<Stock> stock;
-  if (options.job.stock) stock = read_stock(read_text_file(*options.job.stock, 10'000'000), *options.job.stock);
-  const std::string& picture = *options.job.picture;
-  Raster<Srgb8> importance;
-  if (options.job.importance) importance = read<Srgb8>(*options.job.importance);
-  ColourChanges changes;
-  if (options.job.changes) changes = read_colour_changes(read_text_file(*options.job.changes), *options.job.changes);
-  Plan plan =
-      make_plan(options.job, read_file(picture), picture, stock, work, {.stability = true}, importance, changes);
-  move_paths(plan.job, {}, fs::weakly_canonical(fs::absolute(folder.path())));
-  if (plan.job.changes) plan.job.changes = "changes.txt";  // the folder has its own, to be planned again from itself
-  for (const SheetFile& file : make_sheets(plan, work)) folder.write(file.name, file.bytes);
-  std::vector<std::string> notes;
-#ifdef HANDLAID_HAS_PDF
-  PdfSheets printed = make_pdf_sheets(plan, {HANDLAID_FONT, HANDLAID_BOLD_FONT});
-  for (const SheetFile& file : printed.files) folder.write(file.name, file.bytes);
-  notes = std::move(printed.notes);
-#endif
+  const Plan plan = examples::planned(options.job, work);
+  const std::vector<std::string> notes = examples::write_plan(plan, folder, work);
   if (interrupted != 0) throw Error::stopped("writing the plan");
   folder.finish();
   line.clear();
