@@ -169,6 +169,9 @@ void summarise(const Plan& plan, const std::vector<std::string>& more_notes, con
   out << "Open first: " << folder << "/index.html (the book for the bench)\n"
       << "      then: " << folder << "/preview.png (how it will look)\n"
       << "            " << folder << "/crop_ruler.png (to choose another crop)\n"
+#ifdef HANDLAID_HAS_PDF
+      << "     print: " << folder << "/*.pdf at 100 %, never fitted to the page\n"
+#endif
       << "Once more:  plan_panel --job " << folder << "/plan.job --out " << folder << " --replace\n";
 }
 
