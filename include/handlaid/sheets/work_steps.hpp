@@ -90,10 +90,12 @@ WorkStep board_step(const Plan& plan, LengthUnit unit) {
 
 template <When = When::called>
 WorkStep setting_out_step() {
-  return {"Set out from the datum",
-          "Mark the bottom left corner: this is the datum. Take every mark from there, tape held still, never from the "
-          "last mark. Check both diagonals before the first piece.",
-          {}};
+  return {
+      "Set out from the datum",
+      "Mark the bottom left corner: this is the datum. Take every mark from there, tape held still, never from the "
+      "last mark. Check both diagonals before the first piece. On paper it is setting_out.pdf; story_poles.pdf has the "
+      "marks to put on a rod, at true scale.",
+      {}};
 }
 
 template <When = When::called>
@@ -109,8 +111,9 @@ std::vector<WorkStep> last_steps(const Plan& plan) {
        "Weigh it, measure the doors, and clear the way before the board leaves the bench.",
        {Hazard::lifting}},
       {"Fix it to the wall",
-       "Mark the height, level it, and let two people hold the panel while a third fixes it. Write on the back: title, "
-       "top, weight, date.",
+       "Mark the height, level it, and fix what the panel hangs by, as the board page says; then two people hang it "
+       "while "
+       "a third looks. Write on the back: title, top, weight, date.",
        {Hazard::wall, Hazard::ladder}},
   };
 }
@@ -143,7 +146,8 @@ std::vector<WorkStep> work_steps(const Plan& plan) {
     steps.push_back({"Make the pilot patch and time it",
                      detail::patch_words(plan) +
                          " Paint, mount and cut it as you will the rest, with a clock. Type your "
-                         "seconds into the job file, plan again, and look whether you still want the hours it says.",
+                         "seconds into plan.job under [rates], plan again with it, and look whether you still want the "
+                         "hours it says.",
                      {Hazard::glue_and_paint, Hazard::hand_blade},
                      true});
     steps.push_back(
@@ -163,11 +167,15 @@ std::vector<WorkStep> work_steps(const Plan& plan) {
              " of each.",
          {Hazard::hand_blade}});
     const bool primed = plan.fabrication.paint && plan.fabrication.paint->primer_coats > 0;
-    steps.push_back({primed ? "Prime and mark the strips" : "Mark the strips",
-                     std::string(primed ? "Prime whole strips and let them dry: marks under primer are lost. " : "") +
-                         "Hook the tape on the datum end of the strip and set all its marks in one go, from the strip "
-                         "list, to the edge of the strip or beyond, where paint leaves them to be seen.",
-                     primed ? std::vector<Hazard>{Hazard::glue_and_paint} : std::vector<Hazard>{}});
+    steps.push_back(
+        {primed ? "Prime and mark the strips" : "Mark the strips",
+         std::string(primed ? "Prime whole strips and let them dry: marks under primer are lost. " : "") +
+             "Hook the tape on the datum end of the strip and set all its marks in one go, from the strip "
+             "list, to the edge of the strip or beyond, where paint leaves them to be seen. Or lay a whole batch on "
+             "its "
+             "marking sheet and mark all of it with one straightedge: marking_sheets.pdf from a print shop, or "
+             "marking_tiles.pdf on your own paper.",
+         primed ? std::vector<Hazard>{Hazard::glue_and_paint} : std::vector<Hazard>{}});
     steps.push_back(
         {"Paint batch by batch",
          "Pour all cans of one colour together first, then work down the painting pages, sitting by sitting: "
@@ -192,8 +200,8 @@ std::vector<WorkStep> work_steps(const Plan& plan) {
          true});
     steps.push_back({"Lay the pilot patch and time it",
                      detail::patch_words(plan) +
-                         " Lay it on an offcut with a clock. Type your seconds into the job file, "
-                         "plan again, and look whether you still want the hours it says.",
+                         " Lay it on an offcut with a clock. Type your seconds into plan.job under "
+                         "[rates], plan again with it, and look whether you still want the hours it says.",
                      {Hazard::glue_and_paint},
                      true});
     const std::string amount = plan.fabrication.orders
@@ -206,7 +214,8 @@ std::vector<WorkStep> work_steps(const Plan& plan) {
                          (plan.order ? "order" : "palette") + " page. When they come, count one pack of each colour.",
                      {}});
     steps.push_back({"Sort the pieces",
-                     "One box a colour, its number on the box. Mix the packs of a colour before you fill the box.",
+                     "One box a colour, its number on the box: labels.pdf has a label for each. Mix the packs of a "
+                     "colour before you fill the box.",
                      {}});
   }
   steps.push_back(detail::board_step(plan, unit));
@@ -238,10 +247,14 @@ std::vector<WorkStep> work_steps(const Plan& plan) {
                      count_text(plan.pieces.per_cell, "piece goes", "pieces go") +
                          " to each cell that the list counts. Read the course list, check with the chart. Spread no "
                          "more glue than you can cover before it "
-                         "skins. Trim a piece that is too wide rather than push its neighbours.",
+                         "skins. Trim a piece that is too wide rather than push its neighbours. templates.pdf has the "
+                         "cells at true "
+                         "scale, to lay out by; its first page says how.",
                      {Hazard::glue_and_paint, Hazard::hand_blade}});
     steps.push_back({"Check each course before the next",
-                     "Count its runs and compare the end of each with its mark; tick the course off.",
+                     "Count its runs and compare the end of each with its mark; tick the course off. From a photo of "
+                     "the board, with "
+                     "the marks of corner_marks.pdf at its corners, proof_read finds slips.",
                      {}});
   }
   for (WorkStep& step : detail::last_steps(plan)) steps.push_back(std::move(step));
