@@ -36,8 +36,8 @@ struct PageCells {
   }
 };
 
-/// The em of numerals in cells: half the shorter side, but such that a digit is 2.2 mm high where the longest number fits
-/// its cell so, and at most 8 mm.
+/// The em of numerals in cells: half the shorter side, but such that a digit is 2.2 mm high where the longest number
+/// fits its cell so, and at most 8 mm.
 template <When = When::called>
 Length numeral_em(const Chart<>& chart) {
   const CellFrame frame{whole(chart), {}, {}, chart.lattice.pitch_x(), chart.lattice.pitch_y()};
