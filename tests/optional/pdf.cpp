@@ -1,6 +1,10 @@
 #include "handlaid/optional/pdf.hpp"
 
+#include <ft2build.h>
 #include "handlaid/optional/pdf_sheets.hpp"
+#include FT_FREETYPE_H
+
+#include "handlaid/sheets/page_words.hpp"
 #include "sheets/small_plan.hpp"
 #include "support/catch.hpp"
 
@@ -38,6 +42,24 @@ TEST_CASE("any name can stand on a page") {
                            "", "(paren) \\ slash"}) {
     CHECK(pdf_of({page_with(name)}).ends_with("%%EOF\n"));
   }
+}
+
+TEST_CASE("words are broken by the widths of the printed font, as FreeType reads them from its file") {
+  FT_Library library = nullptr;
+  REQUIRE(FT_Init_FreeType(&library) == 0);
+  for (const bool bold : {false, true}) {
+    FT_Face face = nullptr;
+    REQUIRE(FT_New_Face(library, bold ? HANDLAID_BOLD_FONT : HANDLAID_FONT, 0, &face) == 0);
+    for (char c = ' '; c <= '~'; ++c) {
+      REQUIRE(FT_Load_Char(face, static_cast<unsigned char>(c), FT_LOAD_NO_SCALE) == 0);
+      const auto advance = static_cast<double>(face->glyph->metrics.horiAdvance) / face->units_per_EM;
+      const double width = text_width(std::string(1, c), 1'000 * mm, bold).in_mm() / 1'000;
+      CAPTURE(c, bold);
+      CHECK((width >= advance && width < advance + 0.00101));
+    }
+    FT_Done_Face(face);
+  }
+  FT_Done_FreeType(library);
 }
 
 TEST_CASE("pages that a PDF file cannot hold are refused") {
@@ -81,7 +103,10 @@ TEST_CASE("what cannot be printed is left out and said so") {
   sheets = make_pdf_sheets(plan, fonts);
   REQUIRE(sheets.notes.size() >= 2);
   CHECK_THAT(sheets.notes[0], Contains("Templates would be 8,500 pages"));
-  CHECK_THAT(sheets.notes[1], Contains("Whole chart: longer than the 5080 mm"));
+  CHECK_THAT(sheets.notes[1], Contains("Whole chart is left out: it is longer than the 5080 mm"));
+  CHECK_THAT(sheets.notes[1], Contains("no other file"));
+  CHECK_THAT(sheets.notes[2],
+             Contains("Story pole of the columns") && Contains("story_poles.pdf has the same in parts"));
 
   plan = small_plan({.columns = 3, .rows = 2, .pitch = 400 * mm});
   sheets = make_pdf_sheets(plan, fonts);

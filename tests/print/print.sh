@@ -26,6 +26,23 @@ pdfinfo plan/templates.pdf | grep -q '^Page size:.*(A4)' || fail "the templates 
 [ "$(pdfinfo plan/templates.pdf | sed -n 's/^Pages: *//p')" -eq 26 ] || fail "25 templates and a guide were expected"
 pdftotext plan/large_pages.pdf - | grep -q 'Reading corner' || fail "text cannot be searched"
 
+# on every page of both demos no letter is smaller than 8 points (DejaVu Sans is 1.164 em high from its ascender to its
+# descender), and no word stands in the 10 mm at the edges that no printer reaches
+"$bin/plan_panel" --job "$top/examples/kitchen/kitchen_shelf.job" --out strips >/dev/null
+for file in plan/*.pdf strips/*.pdf; do
+  pdftotext -bbox "$file" type.html
+  sed -n 's/.*<page width="\([^"]*\)" height="\([^"]*\)".*/page \1 \2/p
+    s/.*xMin="\([^"]*\)" yMin="\([^"]*\)" xMax="\([^"]*\)" yMax="\([^"]*\)">\([^<]*\)<.*/\1 \2 \3 \4 \5/p' type.html |
+    awk '$1 == "page" { ++page; width = $2; height = $3; next }
+         { ++words; size = $4 - $2; if (size > 1.5 * ($3 - $1) && length($5) > 2) size = $3 - $1  # on its end
+           size /= 1.164
+           if (size < 8) { print "page " page ": " $5 " is " size " points"; bad = 1 }
+           edge = 10 * 72 / 25.4 - 1.5  # the box of a word is higher than its letters
+           if ($1 < edge || $2 < edge || $3 > width - edge || $4 > height - edge) {
+             print "page " page ": " $5 " is in the margin"; bad = 1 } }
+         END { exit bad || words < 10 }' || fail "the words of $file"
+done
+
 # true to scale: the first, a middle and the last template, and the numerals of all
 pdftotext -bbox plan/templates.pdf words.html
 pages=
@@ -50,7 +67,7 @@ fi
 pdftotext -bbox plan/story_poles.pdf poles.html
 # of its first page
 sed '/<\/page>/q' poles.html | sed -n 's/.*xMin="\([^"]*\)" yMin="\([^"]*\)" xMax="[^"]*" yMax="\([^"]*\)">\([0-9]*\)<.*/\1 \2 \3 \4/p' |
-  awk '$1 > 60 && $1 < 80 && $2 > 95 && $4 ~ /^[0-9]+$/ { y = ($2 + $3) / 2 * 25.4 / 72
+  awk '$1 > 60 && $1 < 80 && $2 > 130 && $4 ~ /^[0-9]+$/ { y = ($2 + $3) / 2 * 25.4 / 72
          if ($4 == 0 && !have) { zero = y; have = 1 } at[n++] = $4 " " y }
        END { for (i = 0; i < n; ++i) { split(at[i], p, " "); off = zero - p[2] - p[1] * 11
                if (p[1] > 20) continue; ++seen; if (off < 0) off = -off; if (off > worst) worst = off }

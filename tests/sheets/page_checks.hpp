@@ -40,7 +40,8 @@ inline handlaid::Length free_width(const handlaid::PageText& text) {
 inline handlaid::Length drawn_em(const handlaid::PageText& text) {
   const handlaid::Length width = free_width(text);
   if (text.room == handlaid::Length{} || width <= text.room) return text.em;
-  return text.em.times(text.room.um()).divided(width.um());
+  const handlaid::Length fits = text.em.times(text.room.um()).divided(width.um());
+  return text.may_be_cut ? std::max(fits, std::min(text.em, handlaid::smallest_type)) : fits;
 }
 
 inline handlaid::Length digit_height(const handlaid::PageText& text) {

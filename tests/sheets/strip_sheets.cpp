@@ -105,10 +105,9 @@ void check_numbers(const Plan& plan, const PrintedPage& page, const PageBox& lan
 }
 
 bool says_small(const PrintedPage& page) {
-  for (const PageText& text : page.texts) {
-    if (text.text.find("Numbers are small") != std::string::npos) return true;
-  }
-  return false;
+  std::string words;
+  for (const PageText& text : page.texts) words += text.text + " ";
+  return words.find("Numbers are small") != std::string::npos;
 }
 
 void check_page(const PrintedPage& page) {
@@ -175,7 +174,10 @@ TEST_CASE("tiles of a marking sheet show the same boundaries and say where their
   const Length apart = lanes_of(strip_sheets(plan).at(0))[0].at.y - lanes_of(strip_sheets(plan).at(0))[1].at.y;
   std::vector<std::set<int>> seen(31);
   std::size_t lanes_seen = 0;
-  for (const PrintedPage& page : strip_tile_pages(plan)) {
+  std::vector<PrintedPage> tiles = strip_tile_pages(plan);
+  check_page(tiles.at(0));
+  tiles.erase(tiles.begin());  // the page that says how
+  for (const PrintedPage& page : tiles) {
     CHECK(page.size == size_of(Paper::a4));
     check_page(page);
     CHECK(low_digits(page) == std::vector<std::string>{});
@@ -211,6 +213,15 @@ TEST_CASE("tiles of a marking sheet show the same boundaries and say where their
       const int end = first + static_cast<int>(lane.size.width.um() / pitch_um) - 1;
       check_numbers(plan, page, lane, course, first, end);
     }
+  }
+  // a tile speaks of the red line only where it has it
+  for (const PrintedPage& page : tiles) {
+    std::string words;
+    for (const PageText& text : page.texts) words += text.text + " ";
+    bool red = false;
+    for (const PageLine& line : page.lines) red = red || (line.colour == look::accent && line.width == 0.45 * mm);
+    CHECK((words.find("red line") != std::string::npos) == red);
+    CHECK((words.find("0 of the bench") != std::string::npos) == !red);
   }
   CHECK(lanes_seen >= 30U * 5U - 10U);
   for (int course = 1; course <= 30; ++course) {
@@ -309,5 +320,5 @@ TEST_CASE("a panel of 400 courses has as many marking sheets as batches") {
   CHECK(lines < sections + 34 * 1'000);
   // 20 columns and 8 lanes fit on A4: 15 x 2 tiles for each of 33 batches of 12, 15 for the last four strips
   CHECK(strip_tile_count(plan) == 33 * 30 + 15);
-  CHECK(strip_tile_pages(plan).size() == 33 * 30 + 15);
+  CHECK(strip_tile_pages(plan).size() == 33 * 30 + 15 + 1);  // and the page that says how
 }

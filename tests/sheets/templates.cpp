@@ -208,7 +208,7 @@ TEST_CASE("template pages are as few as the paper allows, then equal") {
 TEST_CASE("paper too small for a cell is refused with both sizes") {
   CHECK_THROWS_WITH(
       template_layout({.columns = 3, .rows = 3, .pitch = 180 * mm}, Paper::a4),
-      "paper: A4 holds 176 × 235 mm of cells, less than one of 180 × 180 mm; print the whole chart on large "
+      "paper: A4 holds 172 × 235 mm of cells, less than one of 180 × 180 mm; print the whole chart on large "
       "paper, or say templates = no");
 }
 

@@ -9,6 +9,7 @@
 #include <cairo-ft.h>
 #include <cairo-pdf.h>
 
+#include <algorithm>
 #include <span>
 #include <string>
 #include <utility>
@@ -44,7 +45,8 @@ inline constexpr Length longest_pdf_side = 5'080 * mm;
 
 /// The bytes of the file; the same pages and fonts give the same bytes. Each page is in the list of pages by its name.
 /// Throws Error for no pages, a page without a size or longer than `longest_pdf_side`, and a font that cannot be read.
-/// A character that the font lacks becomes its box; text runs from the left to the right.
+/// A character that the font lacks becomes its box; text runs from the left to the right, its letters as they stand
+/// alone.
 inline std::string write_pdf(std::span<const PrintedPage> pages, const PdfOptions& options);
 
 namespace detail {
@@ -158,7 +160,7 @@ class PdfPen {
 
   void draw(const PageText& text) {
     if (text.text.empty()) return;
-    const std::string content = valid_utf8(text.text);
+    std::string content = valid_utf8(text.text);
     cairo_set_font_face(cairo_, (text.bold ? faces_.bold : faces_.regular).get());
     double em = text.em.in_mm();
     const auto width = [&] {
@@ -168,9 +170,14 @@ class PdfPen {
       return extents.x_advance;
     };
     double advance = width();
-    if (text.room > Length{} && advance > text.room.in_mm()) {
-      em *= text.room.in_mm() / advance;
+    const double room = text.room.in_mm();
+    if (room > 0 && advance > room) {
+      const double least = text.may_be_cut ? std::min(em, smallest_type.in_mm()) : 0;
+      em = std::max(em * room / advance, least);
       advance = width();
+      if (text.may_be_cut && advance > room) {
+        cut(content, [&] { return (advance = width()) <= room; });
+      }
     }
     cairo_save(cairo_);
     cairo_translate(cairo_, text.at.x.in_mm(), text.at.y.in_mm());
@@ -182,6 +189,26 @@ class PdfPen {
     ink(text.colour);
     cairo_show_text(cairo_, content.c_str());
     cairo_restore(cairo_);
+  }
+
+  /// Shortens a text to the most characters that fit with an ellipsis after them.
+  template <class Fits>
+  static void cut(std::string& content, Fits fits) {
+    const std::string whole = content;
+    std::vector<std::size_t> starts;
+    for (std::size_t at = 0; at < whole.size(); ++at) {
+      if ((static_cast<unsigned char>(whole[at]) & 0xc0U) != 0x80U) starts.push_back(at);
+    }
+    const auto try_first = [&](std::size_t characters) {
+      content = whole.substr(0, starts[characters]) + "\u2026";
+      return fits();
+    };
+    std::size_t most = 0;
+    for (std::size_t tried = starts.size(); tried - most > 1;) {
+      const std::size_t middle = (most + tried) / 2;
+      (try_first(middle) ? most : tried) = middle;
+    }
+    try_first(most);
   }
 
   cairo_t* cairo_;

@@ -60,11 +60,25 @@ inline std::int64_t wanted_template_pages(const Plan& plan, std::vector<std::str
   return 0;
 }
 
-/// Pages that cannot be as large as they would have to be are left out, and `notes` says so.
-inline std::vector<PrintedPage> within_pdf(std::vector<PrintedPage> pages, std::vector<std::string>& notes) {
+/// Pages that cannot be as large as they would have to be are left out, and `notes` says so and which of the files has
+/// the same on small paper.
+inline std::vector<PrintedPage> within_pdf(std::vector<PrintedPage> pages, const std::vector<SheetFile>& files,
+                                           std::vector<std::string>& notes) {
+  const auto on_small_paper = [&](const PrintedPage& page) -> std::string {
+    const char* name = page.name.starts_with("Marking sheet") ? "marking_tiles.pdf"
+                       : page.name.starts_with("Story pole")  ? "story_poles.pdf"
+                                                              : "templates.pdf";
+    for (const SheetFile& file : files) {
+      if (file.name == name) return std::string("; ") + name + " has the same in parts";
+    }
+    return "; there is no other file of it";
+  };
   std::erase_if(pages, [&](const PrintedPage& page) {
     const bool too_long = page.size.width > longest_pdf_side || page.size.height > longest_pdf_side;
-    if (too_long) notes.push_back(page.name + ": longer than the 5080 mm that a page of a PDF file can be; left out.");
+    if (too_long) {
+      notes.push_back(page.name + " is left out: it is longer than the 5080 mm that a page of a PDF file can be" +
+                      on_small_paper(page) + ".");
+    }
     return too_long;
   });
   return pages;
@@ -116,9 +130,11 @@ inline PdfSheets make_pdf_sheets(const Plan& plan, const PdfFonts& font) {
   add("marking_tiles.pdf", "marking tiles",
       pages_of("marking sheets on small paper", [](const Plan& p) { return strip_tile_pages(p); }), true);
   add("corner_marks.pdf", "corner marks", {corner_marks_page(plan.chart.lattice, paper_of(plan.job))}, true);
-  add("marking_sheets.pdf", "marking sheets", detail::within_pdf(strip_sheets(plan), sheets.notes), false);
+  add("marking_sheets.pdf", "marking sheets", detail::within_pdf(strip_sheets(plan), sheets.files, sheets.notes),
+      false);
   add("large_pages.pdf", "large pages",
-      detail::within_pdf(detail::joined({whole_chart_page(plan)}, long_pole_pages(plan)), sheets.notes), false);
+      detail::within_pdf(detail::joined({whole_chart_page(plan)}, long_pole_pages(plan)), sheets.files, sheets.notes),
+      false);
   return sheets;
 }
 

@@ -9,16 +9,19 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/page_parts.hpp"
+#include "handlaid/sheets/page_words.hpp"
 
 namespace handlaid {
 
 /// What is needed of a colour: "1,188 pieces" and, where there are some, "40 are spares"; with strips, where pieces are
-/// cut and not bought, the sections to paint, "212 sections".
+/// cut and not bought, the sections to paint and their paint, "212 sections", "350 ml of paint".
 template <When = When::called>
 std::vector<std::string> need_lines(const Plan& plan, const PieceLine& line) {
   if (plan.fabrication.paint) {
     for (const PaintLine& paint : plan.fabrication.paint->lines) {
-      if (paint.number == line.number) return {count_text(paint.sections, "section", "sections")};
+      if (paint.number != line.number) continue;
+      return {count_text(paint.sections, "section", "sections"),
+              amount_text(paint.ml, StockUnit::millilitres) + " of paint"};
     }
   }
   std::vector<std::string> lines{count_text(line.needed(), "piece", "pieces")};
@@ -26,27 +29,22 @@ std::vector<std::string> need_lines(const Plan& plan, const PieceLine& line) {
   return lines;
 }
 
-/// What is bought or taken of a colour: "3 × 250 + 1 × 40", then "7 in hand"; "all in hand"; "350 ml of paint". None
-/// where neither an order nor paint was reckoned for it.
+/// What is bought or taken of a colour: "packs: 3 of 250 + 1 of 40", then "7 in hand"; "all in hand". None where no
+/// order was reckoned for it. For broken_lines: what belongs together is tied.
 template <When = When::called>
 std::vector<std::string> pack_lines(const Plan& plan, int number) {
   std::vector<std::string> lines;
-  if (plan.fabrication.paint) {
-    for (const PaintLine& line : plan.fabrication.paint->lines) {
-      if (line.number == number) lines.push_back(amount_text(line.ml, StockUnit::millilitres) + " of paint");
-    }
-  }
   if (!plan.order) return lines;
   for (const OrderLine& line : plan.order->lines) {
     if (line.number != number) continue;
     std::string text;
     for (const PackCount& pack : line.packs) {
-      text += (text.empty() ? "" : " + ") + count_text(pack.count) + " × " +
-              amount_text(pack.pack.pieces, plan.order->unit);
+      text += (text.empty() ? "" : " + ") + tied((text.empty() ? "packs: " : "") + count_text(pack.count) + " of " +
+                                                 amount_text(pack.pack.pieces, plan.order->unit));
     }
     lines.push_back(text.empty() ? "all in hand" : text);
     if (!text.empty() && line.from_hand > 0) {
-      lines.push_back(amount_text(line.from_hand, plan.order->unit) + " in hand");
+      lines.push_back(tied(amount_text(line.from_hand, plan.order->unit) + " in hand"));
     }
   }
   return lines;

@@ -8,6 +8,7 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/grid/lattice.hpp"
 #include "handlaid/image/find_marks.hpp"
+#include "handlaid/sheets/page_words.hpp"
 #include "handlaid/sheets/printed_page.hpp"
 
 namespace handlaid {
@@ -48,15 +49,16 @@ PrintedPage corner_marks_page(const Rectangular& lattice, Paper paper = Paper::a
   const Length side = corner_mark_side(lattice);
   PrintedPage page{.name = "Corner marks", .size = size_of(paper)};
   const Length left = 2 * page_margin;
-  const auto say = [&](const char* text, Length y, Length em, bool bold, const Srgb8& colour) {
-    page.texts.push_back({.at = {left, y}, .text = text, .em = em, .bold = bold, .colour = colour});
-  };
-  say("Corner marks", 24 * mm, 6 * mm, true, look::ink);
-  say("Print at 100 % and cut along the lines. Lay a mark outside of each corner of the laid field, flat, its sides",
-      32 * mm, 3.2 * mm, false, look::ink);
-  say("in line with those of the field, one corner of the paper touching the corner of the field. Then take a photo",
-      37 * mm, 3.2 * mm, false, look::ink);
-  say("of the whole board with all four marks: proof_read PLAN PHOTO.", 42 * mm, 3.2 * mm, false, look::ink);
+  const Length room = page.size.width - page_margin.times(2);
+  page.texts.push_back(
+      {.at = {page_margin, page_margin + 4 * mm}, .text = "Corner marks", .em = Length::from_um(4'600), .bold = true});
+  Length y = add_words(page,
+                       "Print at 100 % and cut along the lines. Lay a mark outside of each corner of the laid field, "
+                       "flat, its sides in line with those of the field, one corner of the paper touching the corner "
+                       "of the field. Then take a photo of the whole board with all four marks, and run proof_read.",
+                       {page_margin, page_margin + 11 * mm}, room);
+  add_words(page, "The mark at the datum has the larger square; the other three are alike.", {page_margin, y + 1 * mm},
+            room, {.colour = look::quiet});
   const std::array<const char*, 4> names = {"datum: bottom left", "top left", "top right", "bottom right"};
   for (std::size_t i = 0; i < 4; ++i) {
     const PagePoint at{left + (side + 10 * mm).times(i % 2 == 0 ? 0 : 1),
@@ -68,8 +70,7 @@ PrintedPage corner_marks_page(const Rectangular& lattice, Paper paper = Paper::a
                           .bold = i == 0,
                           .colour = i == 0 ? look::accent : look::ink});
   }
-  say("The mark at the datum has the larger square; the other three are alike.", 60 * mm + side.times(2) + 25 * mm,
-      3.2 * mm, false, look::quiet);
+  add_page_caution(page, Hazard::hand_blade, {page_margin, 60 * mm + side.times(2) + 25 * mm}, room);
   return page;
 }
 

@@ -64,7 +64,8 @@ std::vector<PrintedPage> label_pages(const Plan& plan, const LabelSheet& sheet, 
                                       std::to_string(pages.size()) + ": " + plan.job.title.value_or("Panel"),
                               .em = Length::from_um(3'100),
                               .colour = look::quiet,
-                              .room = sheet.paper.width - page_margin.times(2)});
+                              .room = sheet.paper.width - page_margin.times(2),
+                              .may_be_cut = true});
   }
   return pages;
 }
@@ -98,11 +99,11 @@ void add_colour_label(PrintedPage& page, const Plan& plan, const PieceLine& line
                         .colour = numeral_colour(entry.colour)});
   std::vector<LabelLine> lines;
   const NameLines name = name_lines(entry.name, 20);
-  if (!name.first.empty()) lines.push_back({name.first, true});
-  if (!name.second.empty()) lines.push_back({name.second, true});
+  if (!name.first.empty()) lines.push_back({name.first, true, look::ink, true});
+  if (!name.second.empty()) lines.push_back({name.second, true, look::ink, true});
   for (const std::string& need : need_lines(plan, line)) lines.push_back({need});
   for (const std::string& packs : pack_lines(plan, line.number)) lines.push_back({packs});
-  lines.push_back({plan.job.title.value_or("Panel"), false, look::quiet});
+  lines.push_back({plan.job.title.value_or("Panel"), false, look::quiet, true});
   const Length apart = 3 * mm;
   add_label_lines(page, lines, {left + side + apart, top}, {room.size.width - side - apart, room.size.height});
 }
@@ -157,9 +158,10 @@ void add_strip_label(PrintedPage& page, const Strip& strip, std::size_t batch, P
   const Length y = foot - side.divided(2);
   const PagePoint tip{left + side + 1 * mm, y};
   add_datum_arrow(page, tip, 6 * mm);
-  text("datum end", {tip.x + 7 * mm, foot - 0.4 * mm}, em, TextAnchor::left, true, look::accent, half - 11 * mm);
+  text("datum end", {tip.x + 7 * mm, foot - 0.4 * mm}, em, TextAnchor::left, true, look::accent,
+       std::max(half - 8 * mm, 2 * mm));
   text("far end " + std::to_string(strip.sections.back().number), {right, foot - 0.4 * mm}, em, TextAnchor::right,
-       false, look::quiet, half - 1 * mm);
+       false, look::quiet, half - 4 * mm);
 
   const Length begin = top + head + 1.2 * mm;
   const Length pitch = 4 * mm;

@@ -72,7 +72,8 @@ void add_page_head(PrintedPage& page, const std::string& title, const std::strin
                         .em = 3 * mm,
                         .anchor = TextAnchor::right,
                         .colour = look::quiet,
-                        .room = half - 30 * mm});
+                        .room = half - 30 * mm,
+                        .may_be_cut = true});
   page.texts.push_back({.at = {end, page_margin + 8 * mm},
                         .text = right,
                         .em = 3 * mm,
@@ -82,7 +83,7 @@ void add_page_head(PrintedPage& page, const std::string& title, const std::strin
 
 /// The bar across, its left end at `at`, with its length in the middle.
 template <When = When::called>
-void add_bar_across(PrintedPage& page, PagePoint at, Length length, LengthUnit unit, Length em = 2.6 * mm) {
+void add_bar_across(PrintedPage& page, PagePoint at, Length length, LengthUnit unit, Length em = smallest_type) {
   const Length tick = 1.5 * mm;
   const Length right = at.x + length;
   const Length middle = at.x + length.divided(2);
@@ -110,7 +111,7 @@ void add_bar_up(PrintedPage& page, PagePoint at, Length length, LengthUnit unit)
   page.lines.push_back({{at.x - tick, top}, {at.x + tick, top}});
   page.texts.push_back({.at = {at.x + Length::from_um(950), middle},
                         .text = to_text(length, unit) + " up",
-                        .em = 2.6 * mm,
+                        .em = smallest_type,
                         .anchor = TextAnchor::middle,
                         .colour = look::quiet,
                         .quarter_turns = 1});

@@ -14,6 +14,9 @@
 
 namespace handlaid {
 
+/// The least em of what a maker must read: a little more than 8 points, which reads at arm's length.
+inline constexpr Length smallest_type = Length::from_um(2'900);
+
 /// A place on a page, from its top left corner, to the right and down.
 struct PagePoint {
   Length x = {};
@@ -56,6 +59,8 @@ struct PageText {
   int quarter_turns = 0;
   /// No wider than this: set smaller where it would be; zero for any width.
   Length room = {};
+  /// What others have typed: rather than smaller than `smallest_type` it ends in an ellipsis. Figures never do.
+  bool may_be_cut = false;
 };
 
 /// Everything on a page, drawn in the order boxes, lines, texts, each in its own order.

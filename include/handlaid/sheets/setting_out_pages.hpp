@@ -11,6 +11,7 @@
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/chart_cells.hpp"
 #include "handlaid/sheets/colour_words.hpp"
+#include "handlaid/sheets/page_words.hpp"
 
 namespace handlaid {
 
@@ -156,6 +157,7 @@ std::vector<SettingOutWord> setting_out_words(const Plan& plan, LengthUnit unit)
     words.push_back(
         {"", "None is further from its place than " + to_text(checks.largest_error, LengthUnit::millimetres) + "."});
   }
+  words.push_back({"Tools", decides_sentence});
   return words;
 }
 
@@ -270,7 +272,7 @@ std::vector<PrintedPage> setting_out_pages(const Plan& plan) {
   const detail::BoardDrawing board{
       plan.marks, {std::max(left, centred), top + room.scaled(plan.marks.board.height)}, room.largest};
   detail::add_board_drawing(first, board, unit);
-  Length y = words_top;
+  Length y = std::min(words_top, board.foot.y + 22 * mm);
   for (const detail::SettingOutWord& word : words) {
     if (!word.subject.empty()) {
       first.texts.push_back({.at = {page_margin, y}, .text = word.subject, .em = 3.2 * mm, .bold = true});

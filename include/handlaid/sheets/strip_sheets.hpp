@@ -12,6 +12,7 @@
 #include "handlaid/core/error.hpp"
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
+#include "handlaid/sheets/page_words.hpp"
 #include "handlaid/sheets/strip_lanes.hpp"
 
 namespace handlaid {
@@ -95,18 +96,26 @@ std::string courses_text(const StripSheetParts& parts, const std::vector<std::si
   return text;
 }
 
-/// What to do, in a line for the foot of a sheet.
+/// How strips are marked, a sentence each, for a whole sheet and for the guide of the tiles.
 template <When = When::called>
-std::string marking_text(const StripSheetParts& parts) {
-  std::string text =
-      "Lay each strip on its lane, its datum end on the red line; mark it where the lines come out on "
-      "both sides.";
-  if (parts.plan.strips->fold == Fold::lengthwise) text += " The dashed line is the fold.";
-  if (parts.plan.strips->fold == Fold::end_to_end) {
-    text += " Each strip is twice as long: it is folded at the far end, and its other half marked alike.";
+std::vector<std::string> marking_sentences(const StripSheetParts& parts) {
+  const StripTakeoff& strips = *parts.plan.strips;
+  std::vector<std::string> sentences{
+      "Lay each strip on its lane, its datum end on the red line; mark it where the lines come out on both sides."};
+  if (strips.fold == Fold::lengthwise) sentences.push_back("The dashed line is the fold.");
+  if (strips.fold == Fold::end_to_end) {
+    sentences.push_back("Each strip is twice as long: it is folded at the far end, and its other half marked alike.");
   }
-  if (parts.plan.strips->trim > Length{}) text += " What is dashed beyond the last mark is cut off after mounting.";
-  if (parts.numerals.small()) text += " Numbers are small since a cell is: read them with a lens.";
+  if (strips.trim > Length{}) sentences.push_back("What is dashed beyond the last mark is cut off after mounting.");
+  if (parts.numerals.small()) sentences.push_back("Numbers are small since a cell is: read them with a lens.");
+  return sentences;
+}
+
+/// Sentences as one text.
+template <When = When::called>
+std::string in_one(const std::vector<std::string>& sentences) {
+  std::string text;
+  for (const std::string& sentence : sentences) text += (text.empty() ? "" : " ") + sentence;
   return text;
 }
 
@@ -138,32 +147,30 @@ PrintedPage strip_sheet(const StripSheetParts& parts, const std::vector<std::siz
   const Length trim = parts.plan.strips->trim;
   const Length around = page_margin + beside_lanes;
   const Length above = page_margin + head_height + strip_scale_height;
-  const Length foot = strip_scale_height + 16 * mm + page_margin;
-  PrintedPage page{
-      .name = name,
-      .size = {std::max(length + trim + around.times(2), 200 * mm), above + parts.height_of(strips.size()) + foot}};
+  PrintedPage page{.name = name, .size = {std::max(length + trim + around.times(2), 200 * mm), {}}};
   const StripLanes lanes{.strips = strips,
                          .first_column = 1,
                          .last_column = last,
-                         .corner = {around, page.size.height - foot - below_lane - 1 * mm},
+                         .corner = {around, above + parts.height_of(strips.size()) - below_lane - 1 * mm},
                          .pitch = parts.pitch,
                          .width = parts.width(),
                          .lane_pitch = parts.lane_pitch};
   add_strip_lanes(page, parts, lanes, lanes.right() + trim);
-  const Length bottom = page.size.height - page_margin;
+  const Length room = page.size.width - page_margin.times(2);
   page.texts.push_back({.at = {page_margin, page_margin + 8.5 * mm},
                         .text = courses_text(parts, strips) + ", marks in " + parts.unit_word() +
                                 " from the datum end; the lowest course is at the bottom",
                         .em = 3.2 * mm,
                         .colour = look::quiet,
-                        .room = page.size.width - page_margin.times(2) - 30 * mm});
-  page.texts.push_back({.at = {page_margin, bottom - 8 * mm},
-                        .text = marking_text(parts),
-                        .em = 3.2 * mm,
-                        .room = page.size.width - page_margin.times(2)});
+                        .room = room - 30 * mm});
+  Length y = lanes.corner.y + below_lane + strip_scale_height + 7 * mm;
+  y = add_words(page, in_one(marking_sentences(parts)), {page_margin, y}, room);
+  y = add_words(page, std::string(large_page_sentence) + " Then measure the bar.", {page_margin, y}, room);
+  y = add_page_caution(page, Hazard::hand_blade, {page_margin, y + 1.5 * mm}, room);
   const Length round = parts.unit == LengthUnit::millimetres ? 100 * mm : 4 * inch;
   const std::int64_t count = std::clamp<std::int64_t>(length.count_of(round), 1, 10);
-  add_bar_across(page, {page_margin, bottom - 2 * mm}, round.times(count), parts.unit);
+  add_bar_across(page, {page_margin, y + 1 * mm}, round.times(count), parts.unit);
+  page.size.height = y + 3 * mm + page_margin;
   return page;
 }
 

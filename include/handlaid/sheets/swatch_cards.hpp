@@ -11,6 +11,7 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/colour_words.hpp"
+#include "handlaid/sheets/page_words.hpp"
 
 namespace handlaid {
 
@@ -50,25 +51,30 @@ void add_swatch_card(PrintedPage& page, const Plan& plan, const PieceLine& line,
   const Length left = at.x + 5 * mm;
   const Length end = at.x + swatch_card_size.width - 5 * mm;
   const auto text = [&](const std::string& content, Length x, Length y, Length size, const Srgb8& colour, bool bold,
-                        Length room) {
-    page.texts.push_back(
-        {.at = {x, at.y + y}, .text = content, .em = size, .bold = bold, .colour = colour, .room = room});
+                        Length room, bool name = false) {
+    page.texts.push_back({.at = {x, at.y + y},
+                          .text = content,
+                          .em = size,
+                          .bold = bold,
+                          .colour = colour,
+                          .room = room,
+                          .may_be_cut = name});
   };
   text(std::to_string(line.number), left, 15.5 * mm, 14 * mm, look::ink, true, 27 * mm);
   const Length beside = left + 30 * mm;
   const NameLines name = name_lines(entry.name, 18);
-  text(name.first, beside, 9 * mm, 4.2 * mm, look::ink, true, end - beside);
-  if (!name.second.empty()) text(name.second, beside, 13 * mm, 4.2 * mm, look::ink, true, end - beside);
+  text(name.first, beside, 9 * mm, 4.2 * mm, look::ink, true, end - beside, true);
+  if (!name.second.empty()) text(name.second, beside, 13 * mm, 4.2 * mm, look::ink, true, end - beside, true);
   text("printed as " + to_hex(entry.colour), beside, name.second.empty() ? 14.5 * mm : 17.3 * mm, em, look::quiet,
        false, end - beside);
 
   // The printed swatch and the free box are alike and touch, since they are to be compared.
-  const Size box{25 * mm, 19 * mm};
+  const Size box{23 * mm, 19 * mm};
   const Length top = at.y + 19.5 * mm;
   page.boxes.push_back({{left, top}, box, true, entry.colour});
   page.boxes.push_back({{left + box.width, top}, box, true, {255, 255, 255}, Length::from_um(150), look::quiet});
-  text("print", left, 42 * mm, 2.6 * mm, look::quiet, false, box.width);
-  text("chip or real piece", left + box.width, 42 * mm, 2.6 * mm, look::quiet, false, box.width);
+  text("print", left, 42 * mm, smallest_type, look::quiet, false, box.width);
+  text("chip or piece", left + box.width, 42 * mm, smallest_type, look::quiet, false, box.width);
 
   const Length figures = left + box.width.times(2) + 4 * mm;
   const Length room = end - figures;
@@ -81,11 +87,16 @@ void add_swatch_card(PrintedPage& page, const Plan& plan, const PieceLine& line,
 
   std::string packs;
   for (const std::string& part : pack_lines(plan, line.number)) packs += (packs.empty() ? "" : ", ") + part;
+  const Length packs_room = end - left - 30 * mm;
+  const std::vector<std::string> packs_lines = broken_lines(packs, em, packs_room);
   text("lot", left, 51 * mm, em, look::quiet, false, {});
   page.lines.push_back(
       {{left + 7 * mm, at.y + 51.5 * mm}, {left + 27 * mm, at.y + 51.5 * mm}, Length::from_um(150), look::quiet});
-  text(packs, left + 30 * mm, 51 * mm, em, look::ink, false, end - left - 30 * mm);
-  if (packs.empty()) page.texts.pop_back();
+  y = 51 * mm - line_height(em).times(static_cast<std::int64_t>(packs_lines.size()) - 1).divided(2);
+  for (const std::string& words : packs_lines) {
+    text(words, left + 30 * mm, y, em, look::ink, false, packs_room);
+    y += line_height(em);
+  }
 }
 
 }  // namespace detail
@@ -112,11 +123,15 @@ std::vector<PrintedPage> swatch_card_pages(const Plan& plan) {
                             static_cast<int>(std::min<std::size_t>(rows, (cards - place + 2) / 2)));
       const Length foot = sheet.height - page_margin;
       add_bar_across(page, {corner.x, foot - 2 * mm}, check_bars(paper, unit).width, unit);
-      page.texts.push_back({.at = {page_margin, page_margin + 8.5 * mm},
-                            .text = "A home print is no colour sample for a shop: hold the dried chip or the real "
-                                    "piece against the picture.",
-                            .em = 3 * mm,
-                            .room = sheet.width - page_margin.times(2) - 30 * mm});
+      add_words(page,
+                "A home print is no colour sample for a shop: hold the dried chip or the real piece against the "
+                "picture.",
+                {page_margin, page_margin + 8.5 * mm}, sheet.width - page_margin.times(2) - 20 * mm, {.em = 3 * mm});
+      if (pages.empty()) {
+        add_page_caution(page, Hazard::hand_blade,
+                         {corner.x, corner.y + swatch_card_size.height.times(rows) + 6.5 * mm},
+                         swatch_card_size.width.times(columns));
+      }
       pages.push_back(std::move(page));
     }
     const auto i = static_cast<std::int64_t>(on_page);

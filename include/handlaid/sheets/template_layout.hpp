@@ -28,8 +28,8 @@ struct TemplateRoom {
 
 constexpr TemplateRoom template_room(Paper paper) {
   const Size page = size_of(paper);
-  constexpr Length beside_left = Length::from_um(5'200);
-  constexpr Length beside_right = Length::from_um(8'800);
+  constexpr Length beside_left = Length::from_um(7'200);
+  constexpr Length beside_right = Length::from_um(10'800);
   constexpr Length above = 21 * mm;
   constexpr Length below = 21 * mm;
   return {page_margin + beside_left, page.height - page_margin - below,

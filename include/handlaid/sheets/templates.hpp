@@ -9,6 +9,7 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/page_cells.hpp"
+#include "handlaid/sheets/page_guide.hpp"
 #include "handlaid/sheets/page_parts.hpp"
 #include "handlaid/sheets/template_layout.hpp"
 
@@ -52,21 +53,35 @@ void add_corners(PrintedPage& page, const TemplateSheet& sheet, const PageCells&
   const BoardMarks& marks = sheet.plan.marks;
   constexpr Length arm = 7 * mm;
   constexpr Length gap = Length::from_um(3'700);  // outside of the numbers of the columns
-  for (const int column_line : {cells.part.first_column - 1, cells.part.last_column}) {
+  const int lines[] = {cells.part.first_column - 1, cells.part.last_column};
+  const Length width =
+      marks.across[static_cast<std::size_t>(lines[1])] - marks.across[static_cast<std::size_t>(lines[0])];
+  // Where two places do not fit side by side, the right one stands further out; on a page that is narrower than a
+  // place, to the right of its corner, where such a page is free.
+  const auto place_width = [&](int line) {
+    return text_width(corner_text(sheet, line, cells.part.last_course), smallest_type, true) + 1 * mm;
+  };
+  const Length wider = std::max(place_width(lines[0]), place_width(lines[1]));
+  const bool beside = width < wider;
+  const bool stepped = !beside && width < place_width(lines[0]) + place_width(lines[1]) + 2 * mm;
+  for (const int column_line : lines) {
     for (const int course_line : {cells.part.first_course - 1, cells.part.last_course}) {
       const bool lower = course_line == cells.part.first_course - 1;
       const bool left = (column_line == cells.part.first_column - 1) != cells.mirrored;
       const Length x = cells.x_of(marks, column_line);
       const Length y = cells.y_of(marks, course_line);
-      const Length end = lower ? y + arm : y - arm;
+      const Length step = stepped && !left ? 4 * mm : Length{};
+      const Length end = lower ? y + arm + step : y - arm - step;
       page.lines.push_back({{x, y}, {x, end}, Length::from_um(200), look::accent});
       page.lines.push_back({{x, y}, {left ? x - 4 * mm : x + 4 * mm, y}, Length::from_um(200), look::accent});
-      page.texts.push_back({.at = {left ? x + 1 * mm : x - 1 * mm, lower ? y + gap + 2.6 * mm : y - gap - 0.8 * mm},
-                            .text = corner_text(sheet, column_line, course_line),
-                            .em = 2.6 * mm,
-                            .anchor = left ? TextAnchor::left : TextAnchor::right,
-                            .bold = true,
-                            .colour = look::accent});
+      const bool from_here = left || beside;
+      page.texts.push_back(
+          {.at = {from_here ? x + 1 * mm : x - 1 * mm, lower ? y + gap + 2.6 * mm + step : y - gap - 0.8 * mm - step},
+           .text = corner_text(sheet, column_line, course_line),
+           .em = smallest_type,
+           .anchor = from_here ? TextAnchor::left : TextAnchor::right,
+           .bold = true,
+           .colour = look::accent});
     }
   }
 }
@@ -133,7 +148,7 @@ PrintedPage template_page(const TemplateSheet& sheet, int number) {
        .em = 3 * mm,
        .colour = look::quiet});
   const PageCells cells{part, {sheet.room.left, sheet.room.bottom}, face_down, sheet.plan.job.print.tint};
-  add_page_cells(page, sheet.plan, cells, 2.6 * mm);
+  add_page_cells(page, sheet.plan, cells, smallest_type);
   add_corners(page, sheet, cells);
   if (part.first_column == 1 && part.first_course == 1) {
     const Length x = cells.x_of(sheet.plan.marks, 0);
@@ -142,65 +157,45 @@ PrintedPage template_page(const TemplateSheet& sheet, int number) {
   const Size bars = check_bars(layout.paper, sheet.unit);
   add_bar_across(page, {page_margin, page.size.height - page_margin - 7 * mm}, bars.width, sheet.unit);
   add_bar_up(page, {page.size.width - page_margin - 2 * mm, sheet.room.bottom}, bars.height, sheet.unit);
-  page.texts.push_back(
-      {.at = {page_margin, page.size.height - page_margin - 1 * mm},
-       .text = face_down
-                   ? "Lay each page by its own corners, never against the last page. Paper and film come off before "
-                     "the front is cleaned."
-                   : "Lay each page by its own corners, never against the last page. The paper comes off before "
-                     "any glue, tape or piece goes down.",
-       .em = 2.8 * mm,
-       .room = page.size.width - page_margin.times(2)});
+  page.texts.push_back({.at = {page_margin, page.size.height - page_margin - 1 * mm},
+                        .text = std::string("Lay each page by its own corners, never against the last. ") +
+                                (face_down ? "Paper and film come off before the front is cleaned."
+                                           : "Paper comes off before any glue, tape or piece goes down."),
+                        .em = smallest_type,
+                        .room = page.size.width - page_margin.times(2)});
   return page;
 }
 
 /// The first page: what to do, and the map.
 template <When = When::called>
 PrintedPage template_guide(const TemplateSheet& sheet) {
-  const TemplateLayout& layout = sheet.layout;
-  const Print& print = sheet.plan.job.print;
-  PrintedPage page{.name = "How to use the templates", .size = size_of(layout.paper)};
-  add_page_head(page, sheet.title, "Templates", count_text(layout.pages(), "page", "pages") + " after this one");
-  const Size bars = check_bars(layout.paper, sheet.unit);
-  std::vector<std::string> lines = {
-      "1.  Print this page first, at 100 %, never fitted to the page. Measure both bars with the rule you will work "
-      "with.",
-      "     If they are not " + to_text(bars.width, sheet.unit) + " and " + to_text(bars.height, sheet.unit) +
-          ", put what they measure into the job file and plan again:",
-      "     bar-across = …   and   bar-up = …   under [print]. All pages are then corrected.",
-      "2.  Set the board out first: the marks of the corners, each from the datum corner (the filled square).",
-  };
-  if (print.face_down) {
-    lines.insert(
-        lines.end(),
-        {"3.  The pages are mirrored. Tape one to a flat table, clear film over it, and lay its pieces face down.",
-         "4.  Fasten the pieces at their backs, turn all over, and lay it by the corners on the board's marks.",
-         "5.  Paper and film come off the front as soon as the fastening holds; paper never stays under a piece."});
-  } else {
-    lines.insert(
-        lines.end(),
-        {"3.  Lay a page with its four crosses on those marks, tape its edges, and prick or trace the lines through.",
-         "4.  Take the page off BEFORE any glue, tape or piece goes down: paper left under them is the weakest layer.",
-         "5.  Read the numbers from the page beside your work, course by course from the bottom."});
-  }
-  lines.push_back("6.  Never lay one page against the last: paper moves with the weather, and errors add up.");
-  if (print.bar_across || print.bar_up) {
-    lines.push_back("These pages are corrected by the bars of an earlier print; the bars must now be true.");
-  }
-  Length y = page_margin + head_height + 5 * mm;
-  for (const std::string& line : lines) {
-    page.texts.push_back({.at = {page_margin, y},
-                          .text = line,
-                          .em = 3.3 * mm,
-                          .room = page.size.width - page_margin.times(2) - 8 * mm});
-    y += 5.2 * mm;
-  }
-  const Length below = page.size.height - page_margin - 14 * mm;
-  add_map(page, sheet, {page_margin + 4 * mm, y + 2 * mm},
-          {page.size.width - page_margin.times(2) - 16 * mm, below - y - 6 * mm}, 0, 4 * mm);
-  add_bar_across(page, {page_margin, page.size.height - page_margin - 2 * mm}, bars.width, sheet.unit);
-  add_bar_up(page, {page.size.width - page_margin - 2 * mm, sheet.room.bottom}, bars.height, sheet.unit);
-  return page;
+  PageGuide guide{.name = "How to use the templates",
+                  .subject = "Templates",
+                  .right = count_text(sheet.layout.pages(), "page", "pages") + " after this one",
+                  .steps = {"Set the board out first: the marks of the corners, each from the datum corner (the "
+                            "filled square)."},
+                  .hazards = {Hazard::hand_blade}};
+  const std::vector<std::string> laying =
+      sheet.plan.job.print.face_down
+          ? std::vector<std::string>{"The pages are mirrored. Tape one to a flat table, clear film over it, and lay its "
+                                     "pieces face down.",
+                                     "Fasten the pieces at their backs, turn all over, and lay it by the corners on the "
+                                     "board's marks.",
+                                     "Paper and film come off the front as soon as the fastening holds; paper never "
+                                     "stays under a piece."}
+          : std::vector<std::string>{"Lay a page with its four crosses on those marks, tape its edges, and prick or "
+                                     "trace the lines through.",
+                                     "Take the page off before any glue, tape or piece goes down: paper left under "
+                                     "them is the weakest layer.",
+                                     "Read the numbers from the page beside your work, course by course from the "
+                                     "bottom."};
+  guide.steps.insert(guide.steps.end(), laying.begin(), laying.end());
+  guide.steps.push_back("Never lay one page against the last: paper moves with the weather, and errors add up.");
+  GuidePage made = guide_page(sheet.plan, guide);
+  const Length below = made.page.size.height - page_margin - 14 * mm;
+  add_map(made.page, sheet, {page_margin + 4 * mm, made.foot + 2 * mm},
+          {made.page.size.width - page_margin.times(2) - 16 * mm, below - made.foot - 6 * mm}, 0, 4 * mm);
+  return std::move(made.page);
 }
 
 }  // namespace detail
