@@ -95,7 +95,8 @@ void whole_takeoff(benchmark::State& state) {
     const BoardMarks marks = chart | BoardMarking{};
     const std::optional<Order> order;
     const std::optional<StripTakeoff> no_strips;
-    benchmark::DoNotOptimize(fabricate({}, {chart, count, pieces, order, no_strips, marks}));
+    const Patch pilot = chart | PilotPatch{};
+    benchmark::DoNotOptimize(fabricate({}, {chart, count, pieces, order, no_strips, marks, pilot}));
   }
 }
 BENCHMARK(whole_takeoff)->Arg(72)->Arg(1'000)->Arg(4'000)->Unit(benchmark::kMillisecond);

@@ -154,7 +154,9 @@ void summarise(const Plan& plan, const std::vector<std::string>& more_notes, con
       << shown(cells.extent().width, unit) << " x " << shown(cells.extent().height, unit) << "\n";
   out << count_text(plan.pieces.pieces(), "piece", "pieces") << " in "
       << count_text(plan.tally.colours_used(), "colour", "colours");
-  if (plan.pieces.spares() > 0) out << ", " << count_text(plan.pieces.needed()) << " with spares";
+  if (plan.pieces.needed() > plan.pieces.pieces()) {
+    out << ", " << count_text(plan.pieces.needed()) << " with spares and those to try";
+  }
   out << "\n";
   if (plan.order) {
     out << count_text(plan.order->pack_count(), "pack", "packs") << ", "

@@ -9,10 +9,10 @@ using namespace handlaid;
 
 namespace {
 
-/// Empty forms of a plan: no course is laid, and all that it asks for is in hand.
+/// Empty forms of a plan: no course is laid, and all that the panel asks for is in hand.
 void make_forms(const PlanFolder& plan, const std::string& folder) {
   std::vector<std::int64_t> in_hand;
-  for (const PieceLine& line : plan.pieces().lines) in_hand.push_back(line.needed());
+  for (const PieceLine& line : plan.pieces().lines) in_hand.push_back(line.pieces + line.spares);
   OutputFolder out(folder);
   out.write("progress.csv", write_progress({}, plan.mark));
   out.write("in_hand.csv", write_in_hand(in_hand, plan.mark));

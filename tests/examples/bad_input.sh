@@ -138,7 +138,6 @@ accept "were found that keep to the rules" "$cat_png" --least-distance 0.9
 refuse 2 "dither-strength: it has no effect without a dither" "$cat_png" --dither-strength 0.5
 refuse 2 "dither-strength: it has no effect" "$cat_png" --dither none --dither-strength 0.5
 refuse 2 "spares-confidence: it has no effect without spares" "$cat_png" --spares 0 --spares-confidence 0.9
-refuse 2 "spares: it has no effect with the method strips" "$cat_png" --method strips --spares 0.1
 refuse 2 "strip-trim: it has no effect" "$cat_png" --strip-trim 20
 refuse 2 "course-pitch: it has no effect" "$cat_png" --pitch 11 --course-pitch 1.1cm
 refuse 2 "ground: it has no effect" "$cat_png" --ground '#ffffff'

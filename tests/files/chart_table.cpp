@@ -36,10 +36,10 @@ TEST_CASE("palette.csv has a line for each colour with all that is counted") {
   chart.palette.entries[1].name = "rust, dark";
   chart.palette.entries[2].lock = Lock::exact_only;
   CHECK(palette_text(chart) ==
-        "number,name,colour,lock,cells,runs,courses,pieces,spares,needed\n"
-        "1,colour 1,#141414,,1,1,1,2,1,3\n"
-        "2,\"rust, dark\",#282828,,2,1,1,4,2,6\n"
-        "3,colour 3,#3c3c3c,exact only,2,2,2,4,2,6\n");
+        "number,name,colour,lock,cells,runs,courses,pieces,spares,to try,needed\n"
+        "1,colour 1,#141414,,1,1,1,2,1,0,3\n"
+        "2,\"rust, dark\",#282828,,2,1,1,4,2,0,6\n"
+        "3,colour 3,#3c3c3c,exact only,2,2,2,4,2,0,6\n");
 }
 
 TEST_CASE("chart.csv, palette.csv and the lattice read back as the same chart") {

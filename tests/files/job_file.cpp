@@ -42,6 +42,9 @@ Job full_job() {
           .dither_strength = 0.1,
           .numbering = Numbering::clear,
           .viewing_distance = 3'200 * mm,
+          .material = "felt tabs, 5 x 10 mm",
+          .glue = "white glue",
+          .board_kind = "birch plywood",
           .pieces_per_cell = 2,
           .spares = 0.03,
           .spares_confidence = 0.995,
@@ -196,8 +199,10 @@ TEST_CASE("an option without effect is refused") {
                     contains("my.job, line 1: dither-strength: it has no effect without a dither"));
   CHECK_THROWS_WITH(read("dither = none\ndither-strength = 0.5\n"), contains("my.job, line 2: dither-strength"));
   CHECK_THROWS_WITH(read("spares = 0\nspares-confidence = 0.9\n"), contains("line 2: spares-confidence"));
-  CHECK_THROWS_WITH(read("method = strips\nspares = 0.1\n"), contains("line 2: spares: it has no effect"));
-  CHECK_THROWS_WITH(read("method = strips\nspares-confidence = 0.9\n"), contains("line 2: spares-confidence"));
+  CHECK_THROWS_WITH(read("method = strips\nleast-spares = 2\n"), contains("line 2: least-spares: it has no effect"));
+  CHECK_THROWS_WITH(read("method = strips\nspares = 0\nspares-confidence = 0.9\n"),
+                    contains("line 3: spares-confidence"));
+  CHECK(read("method = strips\nspares = 0.1\n").spares == 0.1);  // spare strips
   CHECK_THROWS_WITH(read("fold = none\n"), contains("line 1: fold: it has no effect"));
   CHECK_THROWS_WITH(read("method = pieces\nstrip-trim = 1 cm\n"), contains("line 2: strip-trim"));
   CHECK_THROWS_WITH(read("course-pitch = 1 cm\npitch = 10 mm\n"), contains("line 1: course-pitch"));

@@ -35,11 +35,14 @@ TEST_CASE("a plan is read back from its folder, with its own pitch and pieces") 
   CHECK(plan.chart.course(1)[0] == 2);
   CHECK(plan.mark == chart_fingerprint(plan.chart));
   CHECK(plan.stock_file == folder.path + "/../shop.csv");
-  CHECK(plan.pieces().lines.at(1).needed() == 9);  // three cells of snow, no spares in the job
+  // Three cells of snow at three pieces each, no spares in the job; the pilot of a quarter of the chart, 2 x 1 cells.
+  CHECK(plan.pieces().lines.at(1).pieces == 9);
+  CHECK(plan.pieces().lines.at(1).spares == 0);
+  CHECK(plan.pieces().trials() == 2 * 3 + 10);
   folder.write("plan.job", "pitch = 1/2 in\nspares = 50 %\nspares-confidence = 50 %\nstock = /srv/shop.csv\n");
   const PlanFolder spared = read_plan_folder(folder.path);
   CHECK(spared.per_cell() == 1);
-  CHECK(spared.pieces().lines.at(1).needed() > 3);
+  CHECK(spared.pieces().lines.at(1).spares > 0);
   CHECK(spared.stock_file == "/srv/shop.csv");
 }
 

@@ -5,6 +5,7 @@
 
 #include "handlaid/files/job_file.hpp"
 #include "handlaid/plan/fabrication.hpp"
+#include "handlaid/takeoff/strip_spares.hpp"
 #include "support/catch.hpp"
 #include "takeoff/small_chart.hpp"
 
@@ -32,6 +33,9 @@ std::string at_end(const JobField& field, std::int64_t number) {
 void check_amounts(const Fabrication& made) {
   if (made.rolls) CHECK((made.rolls->rolls >= 0 && made.rolls->mass_g >= 0 && made.rolls->bought_mm2 >= 0));
   if (made.paint) CHECK((made.paint->ml() >= 0 && made.paint->primer_ml >= 0));
+  if (made.paint) {
+    for (const PaintLine& line : made.paint->lines) CHECK((line.spare_ml >= 0 && line.trial_ml >= 0));
+  }
   if (made.frame) CHECK((made.frame->timber_mm3 >= 0 && made.frame->screws >= 0));
   if (made.cutting) CHECK((made.cutting->cuts >= 0 && made.cutting->total >= Length{}));
   if (made.schedule) {
@@ -60,7 +64,8 @@ bool reckoned(const Job& job, Length pitch) {
       stock.colours.push_back({.name = entry.name, .colour = entry.colour, .packs = {{250, 1190}, {40, 250}}});
     }
     if (job.method == Method::strips) {
-      strips = chart | job.strips;
+      const StripSpares spares{.loss = job.spares.value_or(0.03), .confidence = job.spares_confidence.value_or(0.99)};
+      strips = chart | job.strips | TrialStrips{chart | job.pilot} | spares;
       stock.unit = StockUnit::millilitres;
       order = paint_needs(*strips | job.painting, chart.palette) | choose_packs(stock);
     } else {
@@ -70,8 +75,10 @@ bool reckoned(const Job& job, Length pitch) {
       pieces = std::move(pieces) | spares;
       order = pieces | job.piece_amount | choose_packs(stock);
     }
+    const Patch pilot = chart | job.pilot;
+    pieces = std::move(pieces) | TrialPieces{pilot};
     const BoardMarks marks = chart | BoardMarking{.board = job.board.value_or(Size{})};
-    check_amounts(fabricate(job, {chart, counts, pieces, order, strips, marks}));
+    check_amounts(fabricate(job, {chart, counts, pieces, order, strips, marks, pilot}));
     return true;
   } catch (const Error& error) {
     CHECK(std::string(error.what()).find('\n') == std::string::npos);

@@ -195,9 +195,10 @@ TEST_CASE("a stock bounds the colours and knows the names") {
                     contains("lock: the stock has no #010101"));
 }
 
-TEST_CASE("the method of strips buys no pieces") {
+TEST_CASE("the method of strips has spare strips") {
   const Proposal proposal = propose({.method = Method::strips}, width, height);
-  CHECK(!proposal.job.spares);
-  CHECK(!proposal.job.spares_confidence);
-  CHECK(reason(proposal, "spares").empty());
+  CHECK(proposal.job.spares == 0.03);
+  CHECK(proposal.job.spares_confidence == 0.99);
+  CHECK_THAT(reason(proposal, "spares"), contains("Strips tear"));
+  CHECK(!propose({.method = Method::strips, .spares = 0.0}, width, height).job.spares_confidence);
 }

@@ -93,7 +93,8 @@ TEST_CASE("counts in the book are the plan's") {
     CHECK(number_of(palette[i][3]) == plan.tally.cells[i + 1]);
     CHECK(number_of(palette[i][4]) == plan.tally.cells[i + 1] * 2);
     CHECK(number_of(palette[i][5]) == line.spares);
-    CHECK(number_of(palette[i][6]) == line.needed());
+    CHECK(number_of(palette[i][6]) == line.trials);
+    CHECK(number_of(palette[i][7]) == line.needed());
   }
   // The order in two parts: the first table of the section is the pilot's, what it costs and the rest make the whole.
   const auto pilot = rows_of(page, "order");

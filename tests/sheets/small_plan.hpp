@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "handlaid/plan/plan.hpp"
+#include "handlaid/takeoff/strip_spares.hpp"
 
 namespace handlaid_test {
 
@@ -44,10 +45,11 @@ inline handlaid::Plan small_plan(const PlanOptions& options = {}) {
   plan.pieces = plan.chart | Pieces{.per_cell = 2};
   plan.marks = plan.chart | BoardMarking{.board = {plan.chart.lattice.extent().width + options.margin,
                                                    plan.chart.lattice.extent().height + options.margin}};
+  const Patch pilot = plan.chart | PilotPatch{.columns = 2, .courses = 1};
   if (options.method == Method::strips) {
-    plan.strips = plan.chart | Strips{.fold = Fold::lengthwise};
+    plan.strips = plan.chart | Strips{.fold = Fold::lengthwise} | TrialStrips{pilot} | StripSpares{.loss = 0.02};
   } else {
-    plan.pieces = std::move(plan.pieces) | Spares{.loss = 0.02, .confidence = 0.99};
+    plan.pieces = std::move(plan.pieces) | Spares{.loss = 0.02, .confidence = 0.99} | TrialPieces{pilot};
     plan.order = plan.pieces | choose_packs(stock);
   }
   plan.job.title = "Heron";
@@ -55,7 +57,7 @@ inline handlaid::Plan small_plan(const PlanOptions& options = {}) {
   plan.job.method = options.method;
   plan.job.pieces_per_cell = 2;
   plan.fabrication =
-      fabricate(plan.job, {plan.chart, plan.tally, plan.pieces, plan.order, plan.strips, plan.marks});
+      fabricate(plan.job, {plan.chart, plan.tally, plan.pieces, plan.order, plan.strips, plan.marks, pilot});
   plan.reasons = {{"colours", std::to_string(options.colours), "As many as the stock has."}};
   plan.notes = {"Colours 1 and 2 are close to each other."};
   plan.mean_difference = 4.31279;

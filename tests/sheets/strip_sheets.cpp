@@ -39,7 +39,9 @@ Plan strip_plan(PlanOptions options, const Strips& how = {.fold = Fold::lengthwi
   plan.tally = plan.chart | tally;
   plan.pieces = plan.chart | Pieces{.per_cell = 2};
   plan.strips = plan.chart | how;
-  plan.fabrication = fabricate(plan.job, {plan.chart, plan.tally, plan.pieces, plan.order, plan.strips, plan.marks});
+  const Patch pilot = plan.chart | PilotPatch{.columns = 1, .courses = 1};
+  plan.fabrication =
+      fabricate(plan.job, {plan.chart, plan.tally, plan.pieces, plan.order, plan.strips, plan.marks, pilot});
   return plan;
 }
 

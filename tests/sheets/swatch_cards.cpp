@@ -46,7 +46,7 @@ TEST_CASE("each colour that is laid has a card with its number, counts and packs
     const PrintedPage& page = pages[i < 9 ? 0 : 1];
     CHECK(text_of(page, plan.chart.palette[line.number].name) != nullptr);
     CHECK(text_of(page, count_text(line.cells) + " cells") != nullptr);
-    CHECK(text_of(page, count_text(line.pieces + line.spares) + " pieces") != nullptr);
+    CHECK(text_of(page, count_text(line.pieces + line.spares + line.trials) + " pieces") != nullptr);
     CHECK(text_of(page, count_text(line.spares) + " are spares") != nullptr);
   }
   // 82 cells of two pieces and 9 spares are 173: of packs of 250 and 40 the cheapest is one of 250, after one in hand

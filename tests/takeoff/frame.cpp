@@ -29,10 +29,35 @@ TEST_CASE("mitred corners are measured between the long points") {
   CHECK(frame.battens.empty());
 }
 
+TEST_CASE("a wall rail is cut with the frame, and nothing stands where it goes") {
+  const FrameTakeoff frame = Frame{.wall_rail = true}({800 * mm, 600 * mm});
+  CHECK(frame.parts == std::vector<FramePart>{{"top and bottom rail", 800 * mm, 2, false},
+                                              {"side rail", 524 * mm, 2, false},
+                                              {"batten", 476 * mm, 1, false},
+                                              {"wall rail", 704 * mm, 1, false}});
+  // As places, from the lower edge: the rail rests under the top rail, the battens end below it, with play between.
+  const Length under_top_rail = 562 * mm;
+  const Length batten_top = 38 * mm + frame.parts[2].length;
+  CHECK(under_top_rail - frame.timber_width - batten_top == wall_rail_play);
+  CHECK(frame.wall_rail + wall_rail_play.times(2) == 800 * mm - frame.timber_width.times(2));
+  CHECK(frame.timber_mm3 == (2 * 800 + 2 * 524 + 476) * 38 * 19);  // what the panel carries
+  std::int64_t used = 0;
+  for (const CutPattern& pattern : frame.cuts.patterns) used += pattern.times * pattern.counts.back();
+  CHECK(used == 1);
+  // Two rails, the wall rail and as much of a batten fit into 162 mm; a millimetre more is a board.
+  CHECK_FALSE(Frame{.wall_rail = true}.fits({800 * mm, 162 * mm}));
+  CHECK(Frame{.wall_rail = true}.fits({800 * mm, 163 * mm}));
+  CHECK(Frame{.wall_rail = true}({800 * mm, 163 * mm}).parts.size() == 4);
+  CHECK_THROWS_WITH((Frame{.wall_rail = true}({800 * mm, 162 * mm})),
+                    contains("two rails of 38 mm and one on the wall leave no room in a board of 800 mm by 162 mm; "
+                             "take timber narrower than 38 mm, hang it by hooks or a wire"));
+}
+
 TEST_CASE("timber that is too short, or too wide, is refused with both sides named") {
   CHECK_THROWS_WITH((Frame{.timber_length = 700 * mm}({800 * mm, 600 * mm})),
                     contains("timber-length: 700 mm is less than the 800 mm of the longest rail"));
-  CHECK_THROWS_WITH(Frame{}({800 * mm, 76 * mm}), contains("two rails of 38 mm leave no room"));
+  CHECK_THROWS_WITH(Frame{}({800 * mm, 76 * mm}), contains("two rails of 38 mm leave no room in a board of 800 mm by "
+                                                           "76 mm; take timber narrower than 38 mm, or no frame"));
   CHECK_THROWS_WITH((Frame{.batten_spacing = Length{}}({800 * mm, 600 * mm})), contains("batten-spacing: 0 mm"));
 }
 

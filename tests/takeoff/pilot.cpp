@@ -94,3 +94,57 @@ TEST_CASE("a shop's least number holds for both parts of an order") {
   order.lines[0].packs = {{rolls, 5}};
   CHECK(split_for_pilot(order, {0, 1}).pilot.lines[0].packs == std::vector<PackCount>{{rolls, 5}});
 }
+
+TEST_CASE("pieces that are tried come beside those that are laid") {
+  const Chart<> chart = chart_of({"1111122", "111.234", "1112345", "1111111"}, 5);
+  const Patch patch = chart | PilotPatch{.columns = 3, .courses = 2};
+  const PieceTakeoff pieces = chart | Pieces{.per_cell = 2} | TrialPieces{.patch = patch};
+  // The patch has 3, 1, 1, 1 and no cells of the colours; ten more of the commonest, colour 1.
+  std::vector<std::int64_t> trials;
+  for (const PieceLine& line : pieces.lines) trials.push_back(line.trials);
+  CHECK(trials == std::vector<std::int64_t>{16, 2, 2, 2, 0});
+  CHECK(pieces.trials() == 22);
+  CHECK(pieces.needed() == pieces.pieces() + 22);
+  const PieceTakeoff both = pieces | Spares{} | TrialPieces{.patch = patch, .torn_off = 0};
+  CHECK(both.needed() == both.pieces() + both.spares() + 12);
+  CHECK_THROWS_WITH((pieces | TrialPieces{.torn_off = -1}), contains("pieces to tear off: -1"));
+  CHECK_THROWS_WITH((chart_of({"11"}) | Pieces{} | TrialPieces{.patch = patch}), contains("pilot"));
+}
+
+TEST_CASE("strips that are tried are the patch of the chart, strip by strip") {
+  Random random(9);
+  for (int round = 0; round < 100; ++round) {
+    std::vector<std::string> lines;
+    for (int y = 0; y < 6; ++y) {
+      lines.emplace_back();
+      for (int x = 0; x < 11; ++x) lines.back() += ".123"[random.below(4)];
+    }
+    const Chart<> chart = chart_of(lines, 3, 7.3 * mm);
+    const Patch patch = chart | PilotPatch{.columns = 4, .courses = 3};
+    const StripTakeoff strips = chart | Strips{} | TrialStrips{.patch = patch};
+    // The cells that the sections stand for, beside those of the chart.
+    std::size_t at = strips.trials.empty() ? 0 : 1;
+    for (int course = patch.first_course; course <= patch.last_course; ++course) {
+      std::vector<ColourNumber> planned;
+      for (int column = patch.first_column; column <= patch.last_column; ++column) {
+        planned.push_back(chart.course(course)[static_cast<std::size_t>(column - 1)]);
+      }
+      while (!planned.empty() && planned.back() == 0) planned.pop_back();
+      if (planned.empty()) continue;
+      REQUIRE(at < strips.trials.size());
+      const Strip& trial = strips.trials[at++];
+      REQUIRE(trial.course == course);
+      std::vector<ColourNumber> made;
+      for (const StripSection& section : trial.sections) {
+        REQUIRE(section.first_column == static_cast<int>(made.size()) + 1);
+        REQUIRE(section.start == (7.3 * mm).times(section.first_column - 1));
+        REQUIRE(section.end == (7.3 * mm).times(section.last_column));
+        made.insert(made.end(), static_cast<std::size_t>(section.last_column - section.first_column + 1),
+                    section.number);
+      }
+      REQUIRE(made == planned);
+    }
+    REQUIRE(at == strips.trials.size());
+    if (!strips.trials.empty()) REQUIRE(strips.trials[0] == strips.trials[1]);
+  }
+}

@@ -1,5 +1,7 @@
 #include "handlaid/takeoff/rolls.hpp"
 
+#include "handlaid/takeoff/pilot.hpp"
+#include "handlaid/takeoff/strip_spares.hpp"
 #include "support/catch.hpp"
 #include "takeoff/small_chart.hpp"
 
@@ -66,4 +68,21 @@ TEST_CASE("the weight of strips is that of their flat area") {
   CHECK((large() | Rolls{.grams_per_m2 = 80}).mass_g == 75);  // 0.939 m2
   CHECK((large({.fold = Fold::lengthwise}) | Rolls{.grams_per_m2 = 80}).mass_g == 150);
   CHECK((StripTakeoff{} | Rolls{}).rolls == 0);
+}
+
+TEST_CASE("spare and tried strips come off the rolls too, but only mounted ones are weighed") {
+  // Of n strips each lost with 0.03, 167 remain with 0.99 from n = 178 on (summed exactly: 0.9815 for 177, 0.9921 for
+  // 178).
+  const StripTakeoff strips = large() | StripSpares{.loss = 0.03, .confidence = 0.99};
+  CHECK(strips.spares == 11);
+  const RollTakeoff takeoff = strips | Rolls{.grams_per_m2 = 80};
+  CHECK(takeoff.lengths == std::vector<StripLength>{{750 * mm, 167 + strips.spares}});
+  CHECK(takeoff.mass_g == 75);
+  CHECK(takeoff.face_mm2 == 939'375);
+  const Chart<> chart = chart_of({"1111", "1122", "2222"}, 2, 100 * mm);
+  const StripTakeoff tried = chart | Strips{.fold = Fold::end_to_end, .trim = 10 * mm} |
+                             TrialStrips{chart | PilotPatch{.columns = 2, .courses = 1}};
+  CHECK((tried | Rolls{}).lengths == std::vector<StripLength>{{820 * mm, 3}, {420 * mm, 2}});
+  CHECK((tried | Rolls{.length = 1'000 * mm, .joins = true}).rolls == 4);  // 3.3 m
+  CHECK(tried.needed_length() == 3'300 * mm);
 }

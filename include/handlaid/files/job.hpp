@@ -189,10 +189,14 @@ struct Job {
   std::optional<Length> viewing_distance = {};
 
   // the takeoff
+  /// What pieces or strips are made of, what glues them, and what the board is: as the shop calls them.
+  std::optional<std::string> material = {};
+  std::optional<std::string> glue = {};
+  std::optional<std::string> board_kind = {};
   std::optional<int> pieces_per_cell = {};
-  /// Share of pieces lost or spoilt, 0 to below 1.
+  /// Share of pieces or strips lost or spoilt, 0 to below 1.
   std::optional<double> spares = {};
-  /// How sure the spares are to be enough for all colours together, above 0 and below 1.
+  /// How sure the spares are to be enough, for all colours together; above 0 and below 1.
   std::optional<double> spares_confidence = {};
   /// Beside each colour that is laid, at least.
   int least_spares = 0;

@@ -79,11 +79,7 @@ std::optional<JobConflict> find_conflict(const Job& job) {
   if (job.clear_tolerance && !job.clear_colour) {
     return needed("clear-tolerance", "it has no effect without a clear-colour", "give a clear-colour, or leave it out");
   }
-  if (strips && job.spares.value_or(0) > 0) {
-    return needed("spares", "it has no effect with the method strips, where no pieces are bought",
-                  "leave it out, or use the method pieces");
-  }
-  if (job.spares_confidence && (strips || job.spares == 0.0)) {
+  if (job.spares_confidence && job.spares == 0.0) {
     return needed("spares-confidence", "it has no effect without spares", "give a share of spares, or leave it out");
   }
   for (const JobField& field : job_fields()) {

@@ -14,6 +14,8 @@ inline constexpr ValueRange share_range = {0, 1'000'000, "a share from 0 to 1, l
 
 template <When>
 inline constexpr std::array panel_words = {
+    job_field<&Job::board_kind>("board-kind", "TEXT", "What the board is made of, as the shop calls it.",
+                                "a line on the order page, to be filled in by hand"),
     job_field<&Job::board_thickness>("board-thickness", "LENGTH", "Of the panel, up to 1 m.", "9 mm", timber_range),
     job_decimal<&Job::weight, &Weight::board_kg_per_m3>(
         "board-density", "NUMBER", "In kg a cubic metre: plywood about 600, MDF 750.", "600", density_range),

@@ -22,12 +22,17 @@ inline constexpr std::array stock_words = {
 
 template <When>
 inline constexpr std::array material_words = {
+    job_field<&Job::material>("material", "TEXT",
+                              "What pieces or strips are made of, as the shop calls it: kind, size, thickness.",
+                              "a line on the order page, to be filled in by hand"),
+    job_field<&Job::glue>("glue", "TEXT", "The glue that the pilot has shown to hold.",
+                          "a line on the order page, to be filled in by hand"),
     job_field<&Job::pieces_per_cell>("pieces-per-cell", "N", "Pieces that one cell takes, 1 to 1000.", "1",
                                      {1, 1000, "1 to 1000 pieces"}),
-    job_field<&Job::spares>("spares", "SHARE", "Share of pieces lost or spoilt, 0 to 0.5, like 0.03 or 3 %.", "3 %",
-                            {0, 500'000, "a share from 0 to 0.5, like 0.03 or 3 %"}),
+    job_field<&Job::spares>("spares", "SHARE", "Share of pieces or strips lost or spoilt, 0 to 0.5, like 0.03 or 3 %.",
+                            "3 %", {0, 500'000, "a share from 0 to 0.5, like 0.03 or 3 %"}),
     job_field<&Job::spares_confidence>("spares-confidence", "SHARE",
-                                       "How sure it is that no colour runs out, 0.5 to 0.9999, like 99 %.", "99 %",
+                                       "How sure it is that none runs out, 0.5 to 0.9999, like 99 %.", "99 %",
                                        {500'000, 999'900, "a share from 0.5 to 0.9999, like 0.99 or 99 %"}),
 };
 

@@ -19,12 +19,13 @@ namespace handlaid {
 inline constexpr std::array<const char*, 3> lock_words = {"", "used", "exact only"};
 
 /// The text of palette.csv: number, name, colour, lock (nothing, used or exact only), cells, runs, courses, pieces,
-/// spares, needed. `takeoff` is of the chart that `count` is of. Throws Error where the two have different cells.
+/// spares, to try, needed. `takeoff` is of the chart that `count` is of. Throws Error where the two have different
+/// cells.
 template <When = When::called>
 std::string write_palette(const PieceTakeoff& takeoff, const Tally& count) {
   CsvWriter csv;
   for (const char* heading :
-       {"number", "name", "colour", "lock", "cells", "runs", "courses", "pieces", "spares", "needed"}) {
+       {"number", "name", "colour", "lock", "cells", "runs", "courses", "pieces", "spares", "to try", "needed"}) {
     csv.field(heading);
   }
   csv.end_line();
@@ -43,7 +44,7 @@ std::string write_palette(const PieceTakeoff& takeoff, const Tally& count) {
         .field(to_hex(entry.colour))
         .field(lock_words[static_cast<std::size_t>(entry.lock)]);
     csv.field(line.cells).field(counted(count.runs, line.number)).field(counted(count.courses, line.number));
-    csv.field(line.pieces).field(line.spares).field(line.needed()).end_line();
+    csv.field(line.pieces).field(line.spares).field(line.trials).field(line.needed()).end_line();
   }
   return std::move(csv).text();
 }

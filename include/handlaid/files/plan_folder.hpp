@@ -9,6 +9,7 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/files/chart_table.hpp"
 #include "handlaid/files/job_file.hpp"
+#include "handlaid/files/job_pieces.hpp"
 #include "handlaid/files/progress_table.hpp"
 #include "handlaid/files/text_file.hpp"
 #include "handlaid/takeoff/board_marks.hpp"
@@ -26,14 +27,10 @@ struct PlanFolder {
   std::string stock_file = {};
 
   int per_cell() const { return job.pieces_per_cell.value_or(1); }
-  /// Pieces of each colour, with the spares of the job.
+  /// Pieces of each colour, with the spares of the job and those of its pilot.
   template <When = When::called>
   PieceTakeoff pieces() const {
-    const PieceTakeoff count = Pieces{.per_cell = per_cell()}(chart);
-    if (job.spares.value_or(0) == 0) return count;
-    const Spares spares = {
-        .loss = *job.spares, .confidence = job.spares_confidence.value_or(0.99), .at_least = job.least_spares};
-    return spares(count);
+    return pieces_of(job, chart, tally(chart), pilot_of(job, chart));
   }
   /// The marks on its board.
   template <When = When::called>

@@ -16,7 +16,8 @@
 
 namespace handlaid {
 
-/// The text of takeoff.csv, a line for each colour that is needed: number, name, colour, cells, pieces, spares, needed.
+/// The text of takeoff.csv, a line for each colour that is needed: number, name, colour, cells, pieces, spares, to
+/// try, needed.
 inline std::string write_takeoff(const PieceTakeoff& takeoff);
 
 /// The same with what is ordered: in hand, packs ("1 of 1000 + 2 of 50"), bought, left over, cost and its currency.
@@ -72,7 +73,8 @@ namespace detail {
 template <When = When::called>
 std::string takeoff_table(const PieceTakeoff& takeoff, const Order* order) {
   CsvWriter csv;
-  for (const char* heading : {"number", "name", "colour", "cells", "pieces", "spares", "needed"}) csv.field(heading);
+  for (const char* heading : {"number", "name", "colour", "cells", "pieces", "spares", "to try", "needed"})
+    csv.field(heading);
   if (order != nullptr) {
     const std::string unit = order->unit == StockUnit::pieces ? "" : std::string(" ") + symbol(order->unit);
     if (!unit.empty()) csv.field("needed" + unit);
@@ -85,7 +87,7 @@ std::string takeoff_table(const PieceTakeoff& takeoff, const Order* order) {
     if (line.needed() == 0) continue;
     const PaletteEntry& entry = takeoff.palette[line.number];
     csv.field(line.number).field(entry.name).field(to_hex(entry.colour)).field(line.cells);
-    csv.field(line.pieces).field(line.spares).field(line.needed());
+    csv.field(line.pieces).field(line.spares).field(line.trials).field(line.needed());
     if (order != nullptr && ordered < order->lines.size() && order->lines[ordered].number == line.number) {
       const OrderLine& bought = order->lines[ordered++];
       std::string packs;

@@ -30,6 +30,7 @@
 #include "handlaid/takeoff/pieces.hpp"
 #include "handlaid/takeoff/pilot.hpp"
 #include "handlaid/takeoff/rolls.hpp"
+#include "handlaid/takeoff/screws.hpp"
 #include "handlaid/takeoff/setting_out.hpp"
 #include "handlaid/takeoff/sheet_goods.hpp"
 #include "handlaid/takeoff/strips.hpp"
@@ -54,6 +55,10 @@ struct Fabrication {
   /// Empty for a panel that is too small or too large for stock sheets.
   std::optional<SheetTakeoff> sheets = {};
   std::optional<FrameTakeoff> frame = {};
+  /// Through the board into the frame, and through its top rail into the wall rail; 0 where there is no frame, or where
+  /// no common screw holds.
+  Length frame_screw = {};
+  Length keeper_screw = {};
   Growth growth = {};
   WeightTakeoff weight = {};
   HangingTakeoff hanging = {};
@@ -63,6 +68,18 @@ struct Fabrication {
   MethodHours methods = {};
   Cost cost = {};
 };
+
+/// What a wire has beyond its two eyes, for the knots: common practice, no source.
+inline constexpr Length knots_of_wire = 300 * mm;
+
+/// The frame that the job asks for, with the rail on the wall where the panel hangs by one.
+template <When = When::called>
+Frame frame_of(const Job& job) {
+  Frame frame = job.frame;
+  frame.kerf = job.sheets.kerf;
+  frame.wall_rail = job.hanging.way == HangingWay::rail;
+  return frame;
+}
 
 /// Throws Error where words of the job contradict each other or the panel.
 template <When = When::called>
@@ -82,22 +99,18 @@ void fabricate_strips(const Job& job, const Counted& counted, Fabrication& made)
   if (!job.gang.spacers.empty()) made.gang = job.gang(pitch, counted.pieces.per_cell);
 }
 
-/// What the pilot patch needs of each colour, in the unit of the order.
+/// What the pilot needs of each colour, in the unit of the order.
 template <When = When::called>
 std::vector<std::int64_t> needed_for_pilot(const Job& job, const Counted& counted, const Fabrication& made) {
-  std::vector<std::int64_t> needed(made.pilot.cells.size());
+  std::vector<std::int64_t> needed(static_cast<std::size_t>(counted.chart.palette.size()) + 1);
   if (made.paint) {
-    for (const PaintLine& line : made.paint->lines) {
-      const auto n = static_cast<std::size_t>(line.number);
-      const std::int64_t all = counted.tally.cells[n];
-      needed[n] = (line.ml * made.pilot.cells[n] + all - 1) / all;
-    }
+    for (const PaintLine& line : made.paint->lines) needed[static_cast<std::size_t>(line.number)] = line.trial_ml;
     return needed;
   }
   // Thousandths of a unit, as AmountEach takes them.
   const std::int64_t each = (static_cast<std::int64_t>(job.piece_amount.each * 16'000.0) + 8) / 16;
-  for (std::size_t n = 1; n < needed.size(); ++n) {
-    needed[n] = (made.pilot.cells[n] * counted.pieces.per_cell * each + 999) / 1'000;
+  for (const PieceLine& line : counted.pieces.lines) {
+    needed[static_cast<std::size_t>(line.number)] = (line.trials * each + 999) / 1'000;
   }
   return needed;
 }
@@ -134,8 +147,14 @@ ConsumableNeeds needs_of(const Counted& counted, const Fabrication& made) {
   ConsumableNeeds needs{.board_mm2 = area_mm2(counted.marks.board),
                         .hanging_points = made.hanging.points,
                         .screws = made.frame ? made.frame->screws : 0};
+  if (made.keeper_screw > Length{}) needs.keepers = 2;
+  if (made.hanging.way == HangingWay::hooks) needs.eyes = made.hanging.points;
+  if (made.hanging.way == HangingWay::wire) {
+    needs.eyes = 2;
+    needs.wire = made.hanging.wire_length + knots_of_wire;
+  }
   needs.laid_mm2 = counted.tally.laid() * area_mm2({lattice.pitch_x(), lattice.pitch_y()});
-  if (made.paint) needs.primer_ml = made.paint->primer_ml;
+  if (made.paint) needs.primer_ml = made.paint->needed_primer_ml;
   if (made.schedule) needs.masking_edges = made.schedule->ways.at(made.schedule->recommended).edges;
   if (made.batches) {
     needs.masking_edge = counted.strips->flat_width;
@@ -158,13 +177,21 @@ ConsumableNeeds needs_of(const Counted& counted, const Fabrication& made) {
   return needs;
 }
 
+template <When = When::called>
+std::int64_t glue_of(const Job& job, const ConsumableNeeds& needs) {
+  for (const ConsumableLine& line : job.consumables(needs)) {
+    if (line.good == ConsumableGood::glue) return line.amount;
+  }
+  return 0;
+}
+
 }  // namespace detail
 
 template <When>
 Fabrication fabricate(const Job& job, const Counted& counted) {
   Fabrication made;
   const Size board = counted.marks.board;
-  made.pilot = job.pilot(counted.chart);
+  made.pilot = counted.pilot;
   if (counted.pieces.confidence > 0) {
     for (const double share : {0.05, 0.1, 0.15}) made.flat_spares.push_back(FlatSpares{share}(counted.pieces));
   }
@@ -178,23 +205,20 @@ Fabrication fabricate(const Job& job, const Counted& counted) {
   made.checks = SettingOut{.step = step, .unit = unit}(counted.marks);
   // Sheets that were asked for are refused where they cannot be used; the usual ones only where they fit.
   if (job.sheets.takes(board) || job.sheets.sheet != SheetGoods{}.sheet) made.sheets = job.sheets(board);
-  if (job.framed.value_or(job.frame.fits(board))) {
-    Frame frame = job.frame;
-    frame.kerf = job.sheets.kerf;
+  if (const Frame frame = frame_of(job); job.framed.value_or(frame.fits(board))) {
     made.frame = frame(board);
+    made.frame_screw = screw_into(job.board_thickness, frame.timber_thickness, unit);
+    if (frame.wall_rail) made.keeper_screw = screw_into(frame.timber_width, frame.timber_width, unit);
   }
   made.growth = job.growth(board);
-  made.hanging.points = 1;
-  const ConsumableNeeds needs = detail::needs_of(counted, made);
+  const std::int64_t glue_g = detail::glue_of(job, detail::needs_of(counted, made));
   WeighedParts parts{.board = board,
                      .board_thickness = job.board_thickness,
                      .timber_mm3 = made.frame ? made.frame->timber_mm3 : 0,
                      .pieces = counted.strips ? 0 : counted.pieces.pieces(),
                      .strips_g = made.rolls ? made.rolls->mass_g : 0,
-                     .paint_ml = made.paint ? made.paint->ml() + made.paint->primer_ml : 0};
-  for (const ConsumableLine& line : job.consumables(needs)) {
-    if (line.name == "glue") parts.glue_g = line.amount;
-  }
+                     .paint_ml = made.paint ? made.paint->ml() + made.paint->primer_ml : 0,
+                     .glue_g = glue_g};
   made.weight = job.weight(parts);
   Hanging hanging = job.hanging;
   // The points of a wire stand on the side rails, where there are any.

@@ -15,6 +15,7 @@
 #include "handlaid/colour/oklab.hpp"
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/core/work.hpp"
+#include "handlaid/files/job_pieces.hpp"
 #include "handlaid/grid/map_to.hpp"
 #include "handlaid/grid/renumber.hpp"
 #include "handlaid/image/convert.hpp"
@@ -32,6 +33,8 @@
 #include "handlaid/plan/stability.hpp"
 #include "handlaid/quality/colour_error.hpp"
 #include "handlaid/quality/lone_cells.hpp"
+#include "handlaid/takeoff/pilot.hpp"
+#include "handlaid/takeoff/strip_spares.hpp"
 
 namespace handlaid {
 
@@ -142,18 +145,18 @@ template <When = When::called>
 void take_off(Plan& plan, const std::optional<Stock>& stock) {
   const Job& job = plan.job;
   plan.tally = tally(plan.chart);
-  plan.pieces = Pieces{.per_cell = job.pieces_per_cell.value_or(1)}.from_tally(plan.tally, plan.chart.palette);
-  if (job.spares.value_or(0) > 0) {
-    const Spares spares = {
-        .loss = *job.spares, .confidence = job.spares_confidence.value_or(0.99), .at_least = job.least_spares};
-    plan.pieces = spares(std::move(plan.pieces));
-  }
+  const Patch pilot = pilot_of(job, plan.chart);
+  plan.pieces = pieces_of(job, plan.chart, plan.tally, pilot);
+  const bool sold = stock && sells_pieces(*stock);
   if (job.method == Method::strips) {
-    plan.strips = job.strips(plan.chart);
-    if (stock && sells_pieces(*stock)) {  // paint, as was proposed
-      plan.order = choose_packs(*stock)(paint_needs(job.painting(*plan.strips), plan.chart.palette));
+    plan.strips = TrialStrips{pilot}(job.strips(plan.chart));
+    if (const double loss = job.spares.value_or(0); loss > 0) {
+      const StripSpares spares{.loss = loss, .confidence = job.spares_confidence.value_or(0.99)};
+      plan.strips = spares(*std::move(plan.strips));
     }
-  } else if (stock && sells_pieces(*stock)) {
+    // Paint, as was proposed.
+    if (sold) plan.order = choose_packs(*stock)(paint_needs(job.painting(*plan.strips), plan.chart.palette));
+  } else if (sold) {
     plan.order = choose_packs(*stock)(job.piece_amount(plan.pieces));
   }
   const Size extent = plan.chart.lattice.extent();
@@ -162,7 +165,7 @@ void take_off(Plan& plan, const std::optional<Stock>& stock) {
     marking.board = {std::max(job.board->width, extent.width), std::max(job.board->height, extent.height)};
   }
   plan.marks = marking(plan.chart);
-  plan.fabrication = fabricate(job, {plan.chart, plan.tally, plan.pieces, plan.order, plan.strips, plan.marks});
+  plan.fabrication = fabricate(job, {plan.chart, plan.tally, plan.pieces, plan.order, plan.strips, plan.marks, pilot});
 }
 
 }  // namespace detail

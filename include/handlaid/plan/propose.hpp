@@ -242,20 +242,24 @@ void propose_takeoff(Proposal& proposal) {
   Job& job = proposal.job;
   Proposer proposer(proposal);
   const Size board = job.board.value_or(proposal.cells.extent());
-  proposer.open(&Job::framed, "frame", job.frame.fits(board),
-                job.frame.fits(board) ? "It keeps the board flat, stiff and off the wall."
-                                      : "Timber of the usual length and width makes none for this board.");
+  Frame frame = job.frame;
+  frame.wall_rail = job.hanging.way == HangingWay::rail;
+  proposer.open(&Job::framed, "frame", frame.fits(board),
+                frame.fits(board) ? "It keeps the board flat, stiff and off the wall."
+                                  : "Timber of the usual length and width makes none for this board.");
   proposer.open(&Job::pieces_per_cell, "pieces-per-cell", 1,
                 "The simplest; give more where pieces are laid in layers.");
-  if (*job.method == Method::strips) {
-    job.spares.reset();  // none are bought
-    return;
-  }
+  const bool strips = *job.method == Method::strips;
   proposer.open(&Job::spares, "spares", 0.03,
-                "Pieces get lost and spoilt; 3 in 100 is common practice, no source. Count your own and change it.");
+                strips ? "Strips tear, crack and are painted wrong; 3 in 100 is common practice, no source. Count your "
+                         "own and change it."
+                       : "Pieces get lost and spoilt; 3 in 100 is common practice, no source. Count your own and "
+                         "change it.");
   if (*job.spares > 0) {
     proposer.open(&Job::spares_confidence, "spares-confidence", 0.99,
-                  "The chance that one colour lasts; with fewer spares a second order may come in another shade.");
+                  strips ? "The chance that the spare strips last, and the paint with them."
+                         : "The chance that no colour runs out; with fewer spares a second order may come in another "
+                           "shade.");
   }
 }
 

@@ -19,6 +19,7 @@
 #include "handlaid/takeoff/packs.hpp"
 #include "handlaid/takeoff/paint_days.hpp"
 #include "handlaid/takeoff/pieces.hpp"
+#include "handlaid/takeoff/pilot.hpp"
 #include "handlaid/takeoff/strips.hpp"
 
 namespace handlaid {
@@ -31,6 +32,8 @@ struct Counted {
   const std::optional<Order>& order;
   const std::optional<StripTakeoff>& strips;
   const BoardMarks& marks;
+  /// What is made first, to try.
+  const Patch& pilot;
 };
 
 /// The same chart, made in two ways.

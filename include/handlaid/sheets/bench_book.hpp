@@ -9,6 +9,7 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/base64.hpp"
+#include "handlaid/sheets/book_again.hpp"
 #include "handlaid/sheets/book_board.hpp"
 #include "handlaid/sheets/book_chart.hpp"
 #include "handlaid/sheets/book_chart_script.hpp"
@@ -63,6 +64,7 @@ std::string bench_book(const Plan& plan, const std::string& preview_png) {
       {chart_section, add_chart, true},
       {courses_section, add_courses, true},
       {hours_section, add_hours, true},
+      {again_section, add_again, true},
       {reasons_section, add_reasons, true},
       {quality_section, add_quality, true},
   };

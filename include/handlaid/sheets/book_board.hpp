@@ -9,14 +9,13 @@
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
 #include "handlaid/sheets/figures.hpp"
+#include "handlaid/sheets/work_step.hpp"
 
 namespace handlaid {
 
 inline constexpr BookSection board_section{"board", "Board, frame and wall"};
 
 namespace detail {
-
-inline std::string in_unit(Length length, LengthUnit unit) { return mark_text(length, unit) + " " + symbol(unit); }
 
 /// One sheet with its parts.
 template <When = When::called>
@@ -82,6 +81,14 @@ void add_timber_drawing(Markup& page, const FrameTakeoff& frame, LengthUnit unit
   page.close().line();
 }
 
+/// Where the battens stand upright.
+template <When = When::called>
+std::string batten_words(const FrameTakeoff& frame, LengthUnit unit) {
+  if (frame.batten_gap == Length{}) return {};
+  return " They stand on the bottom rail and end " + with_unit(frame.batten_gap, unit) +
+         " below the top one: that is the place of the wall rail.";
+}
+
 template <When = When::called>
 void add_frame_list(Markup& page, const FrameTakeoff& frame, LengthUnit unit) {
   page.element("h3", "Frame").line();
@@ -97,19 +104,64 @@ void add_frame_list(Markup& page, const FrameTakeoff& frame, LengthUnit unit) {
     add_tick(page, "frame, " + part.name, part.name + " is cut");
     page.close();
     page.element("th", part.name + (part.mitred ? ", mitred, between the long points" : ""), R"(scope="row")");
-    add_number(page, in_unit(part.length, unit));
+    add_number(page, with_unit(part.length, unit));
     add_number(page, count_text(part.count));
     page.close().line();
   }
   page.close().close().close().line();
   std::string battens;
   for (const Length batten : frame.battens) battens += (battens.empty() ? "" : ", ") + mark_text(batten, unit);
-  add_paragraph(page, "From " + count_text(frame.cuts.stock_count, "length", "lengths") + " of " +
-                          in_unit(frame.stock_length, unit) + ", " + in_unit(frame.timber_width, unit) + " wide and " +
-                          in_unit(frame.timber_thickness, unit) + " thick, with " + in_unit(frame.kerf, unit) +
-                          " lost at each cut. " + count_text(frame.screws, "screw", "screws") + " through the board." +
-                          (battens.empty() ? "" : " Middle of the battens from the left edge: " + battens + "."));
+  add_paragraph(page,
+                "From " + count_text(frame.cuts.stock_count, "length", "lengths") + " of " +
+                    with_unit(frame.stock_length, unit) + ", " + with_unit(frame.timber_width, unit) + " wide and " +
+                    with_unit(frame.timber_thickness, unit) + " thick, with " + with_unit(frame.kerf, unit) +
+                    " lost at each cut. " + count_text(frame.screws, "screw", "screws") + " through the board." +
+                    (battens.empty()
+                         ? ""
+                         : " Middle of the battens from the left edge: " + battens + "." + batten_words(frame, unit)));
   add_timber_drawing(page, frame, unit);
+}
+
+/// How the panel hangs, with the places of all that is screwed.
+template <When = When::called>
+std::string hanging_words(const Plan& plan, LengthUnit unit) {
+  const Fabrication& made = plan.fabrication;
+  const HangingTakeoff& hanging = made.hanging;
+  if (hanging.way == HangingWay::wire) {
+    return "By a wire on two eyes in the side rails, bored first, " + with_unit(hanging.wire_span, unit) +
+           " apart and " + with_unit(hanging.eye_drop, unit) + " below the top edge; the wire is " +
+           with_unit(hanging.wire_length, unit) + " between them, and some more for the knots. It pulls with " +
+           mass_text(hanging.wire_pull_g) + " at each end, not with half the weight. One hook, " +
+           with_unit(hanging.hook_height, unit) + " above the floor, carries " + mass_text(hanging.load_per_point_g) +
+           ".";
+  }
+  if (hanging.way == HangingWay::hooks) {
+    return "By " + count_text(hanging.points, "hook", "hooks") +
+           ", each straight above what it takes hold of on the "
+           "back; each carries " +
+           mass_text(hanging.load_per_point_g) + ".";
+  }
+  const std::string load =
+      count_text(hanging.points, "screw", "screws") + ", each carrying " + mass_text(hanging.load_per_point_g);
+  if (!made.frame) {
+    return "By two battens with a bevelled edge that hook into each other, one glued and screwed along the top of the "
+           "back, one on the wall with " +
+           load + "; have the bevel sawn where they are bought.";
+  }
+  std::string places;
+  for (const Length place : screws_along(made.frame->wall_rail, hanging.points)) {
+    places += (places.empty() ? "" : ", ") + mark_text(place, unit);
+  }
+  return "By the wall rail, " + with_unit(made.frame->wall_rail, unit) + " long, with " + load + ", bored at " +
+         places + " " + symbol(unit) +
+         " from its end; move one to where the wall holds. It stands level, its upper edge " +
+         with_unit(hanging.top_height - made.frame->timber_width, unit) +
+         " above the floor, and the top rail of the frame rests on it with " + with_unit(wall_rail_play, unit) +
+         " of play at each side." +
+         (made.keeper_screw > Length{}
+              ? " When it hangs straight, one screw near each end, down through the top rail into the wall rail, bored "
+                "first, keeps it from being lifted off."
+              : "");
 }
 
 template <When = When::called>
@@ -127,37 +179,21 @@ void add_hanging(Markup& page, const Plan& plan, LengthUnit unit) {
   page.close().open("tfoot").open("tr").element("th", "All, reckoned", R"(scope="row")");
   add_number(page, mass_text(made.weight.total_g));
   page.close().close().close().close().line();
-  add_paragraph(page,
-                "Weigh the finished panel; this is reckoned from densities. By this weight " +
-                    count_text(made.weight.persons, "person lifts it", "persons lift it") +
-                    "; one that is wider than your arms wants two." +
-                    (plan.strips || plan.job.weight.grams_per_piece > 0
-                         ? std::string{}
-                         : " The pieces are not in it: weigh a hundred and type grams-per-piece into the job file."));
+  add_paragraph(
+      page,
+      "Weigh the finished panel; this is reckoned from densities. " +
+          std::string(made.weight.persons > 1 ? "By this weight " + count_text(made.weight.persons) + " people lift it."
+                      : takes_two(plan) ? "One person could lift this weight, but two carry it: it is too wide to "
+                                          "hold close."
+                                        : "One person can lift and carry it.") +
+          (plan.strips || plan.job.weight.grams_per_piece > 0
+               ? std::string{}
+               : " The pieces are not in it: weigh a hundred and put grams-per-piece into the job."));
   add_caution(page, Hazard::lifting);
-  std::string text;
-  if (hanging.way == HangingWay::wire) {
-    text = "By a wire on two eyes, " + in_unit(hanging.wire_span, unit) + " apart and " +
-           in_unit(hanging.eye_drop, unit) + " below the top edge; the wire is " + in_unit(hanging.wire_length, unit) +
-           " between them, and some more for the knots. It pulls with " + mass_text(hanging.wire_pull_g) +
-           " at each end, not with half the weight. One hook, " + in_unit(hanging.hook_height, unit) +
-           " above the floor, carries " + mass_text(hanging.load_per_point_g) + ".";
-  } else {
-    text = std::string(hanging.way == HangingWay::rail ? "By a rail with " : "By ") +
-           count_text(hanging.points, hanging.way == HangingWay::rail ? "screw" : "hook",
-                      hanging.way == HangingWay::rail ? "screws" : "hooks") +
-           ": each carries " + mass_text(hanging.load_per_point_g) + ".";
-    if (hanging.way == HangingWay::rail && made.frame) {
-      text +=
-          " The rail is a timber that fits inside the frame under its top rail, screwed to the wall with its upper "
-          "edge " +
-          in_unit(hanging.top_height - made.frame->timber_width, unit) + " above the floor; the top rail rests on it.";
-    }
-  }
-  add_paragraph(page, text + " Take fixings for the wall at hand that are rated for at least " +
+  add_paragraph(page, hanging_words(plan, unit) + " Take fixings for the wall at hand that are rated for at least " +
                           mass_text(hanging.rated_g) + " each; the fixing's data sheet and local codes decide.");
-  add_paragraph(page, "Middle of the panel " + in_unit(hanging.centre_height, unit) +
-                          " above the floor, its top edge " + in_unit(hanging.top_height, unit) + ".");
+  add_paragraph(page, "Middle of the panel " + with_unit(hanging.centre_height, unit) +
+                          " above the floor, its top edge " + with_unit(hanging.top_height, unit) + ".");
   add_caution(page, Hazard::wall);
   add_caution(page, Hazard::ladder);
 }
@@ -170,13 +206,14 @@ void add_board(Markup& page, const Plan& plan) {
   const Fabrication& made = plan.fabrication;
   begin_section(page, board_section);
   add_paragraph(page, "The board is " + size_text(plan.marks.board, unit) + ", " +
-                          detail::in_unit(plan.job.board_thickness, unit) +
+                          detail::with_unit(plan.job.board_thickness, unit) +
                           " thick. From the driest to the dampest air of the year it grows by about " +
                           reported_text(made.growth.width.in_mm(), 1) + " mm" + " in width and " +
                           reported_text(made.growth.height.in_mm(), 1) + " mm" +
                           " in height: leave it that room in a frame round it or between walls.");
-  add_caution(page, Hazard::turning_blade);
-  add_caution(page, Hazard::dust);
+  for (const Hazard hazard : {Hazard::whole_sheet, Hazard::turning_blade, Hazard::drill, Hazard::dust}) {
+    add_caution(page, hazard);
+  }
   if (made.sheets) {
     const SheetTakeoff& sheets = *made.sheets;
     add_paragraph(page, sheets.parts() == 1

@@ -70,8 +70,8 @@ void add_gang(Markup& page, const Gang& gang, LengthUnit unit) {
   page.open("table").open("thead").open("tr");
   add_heading(page, "Blade", true);
   add_heading(page, "Spacers before it");
-  add_heading(page, "Should stand at", true);
-  add_heading(page, "Stands at", true);
+  add_heading(page, "From blade 1, wanted", true);
+  add_heading(page, "As it stands", true);
   add_heading(page, "Off", true);
   page.close().close().line().open("tbody").line();
   int number = 0;
@@ -86,6 +86,24 @@ void add_gang(Markup& page, const Gang& gang, LengthUnit unit) {
   }
   page.close().close().close().line();
   if (unit == LengthUnit::inches) add_paragraph(page, "A caliper reads these in millimetres.", R"(class="quiet")");
+}
+
+/// Where the gang begins, how it goes on and what it has no cut for at the end.
+template <When = When::called>
+std::string pass_words(const Gang& gang, const CuttingTakeoff& cutting, LengthUnit unit) {
+  const std::int64_t passes = gang.passes(cutting.cuts_on_longest);
+  const std::int64_t idle = gang.reach(passes) - cutting.cuts_on_longest;
+  std::string words = "Blade 1 begins on the first cut, " +
+                      mark_text(cut_at(1, cutting.pitch, cutting.pieces_per_cell), unit) + " " + symbol(unit) +
+                      " from the datum end; all positions in the table are from there. " +
+                      count_text(passes, "pass goes", "passes go") + " over the longest strip";
+  words += passes > 1 ? ": blade 1 of each further pass runs in the last cut of the one before." : ".";
+  if (idle > 0) {
+    words += " In the last pass " + count_text(idle, "blade has", "blades have") +
+             " no cut to make and would run beyond the end: lay a slip of hard card there, or make the last cuts with "
+             "the knife.";
+  }
+  return words + " Check the last cut of a strip against its mark.";
 }
 
 }  // namespace detail
@@ -105,16 +123,23 @@ void add_cutting(Markup& page, const Plan& plan) {
   text += plan.strips->fastened_edge > Length{} ? " and stops " + mark_text(plan.strips->fastened_edge, unit) + " " +
                                                       symbol(unit) + " before the fastened edge, which is never cut."
                                                 : ", through the whole strip.";
+  if (plan.strips->overlap > plan.strips->fastened_edge) {
+    text += " The strip above hides the last " + mark_text(plan.strips->overlap - plan.strips->fastened_edge, unit) +
+            " " + symbol(unit) +
+            " of it: turn its free edge up and hold it there while you cut, from the bottom course up.";
+  }
+  if (plan.strips->trim > Length{}) {
+    text += " At the end what stands over beyond the last mark, " + mark_text(plan.strips->trim, unit) + " " +
+            symbol(unit) + ", is cut off.";
+  }
   add_paragraph(page, text);
   add_paragraph(page, "One cut every " + mark_text(cutting.piece_width, unit) + " " + symbol(unit) +
                           ": measured from the datum end, never from the last cut. All of them stand in cuts.csv.");
   add_caution(page, Hazard::hand_blade);
   if (made.gang) {
     detail::add_gang(page, *made.gang, unit);
-    const std::int64_t passes = made.gang->passes(cutting.cuts_on_longest);
-    add_paragraph(page, count_text(passes, "pass", "passes") +
-                            " over the longest strip: the first blade of each pass runs in the last cut of the one "
-                            "before. Check the last cut of a strip against its mark.");
+    add_paragraph(page, detail::pass_words(*made.gang, cutting, unit));
+    add_caution(page, Hazard::blade_gang);
   } else {
     add_paragraph(
         page,

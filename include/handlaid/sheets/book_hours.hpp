@@ -17,6 +17,19 @@ inline constexpr BookSection hours_section{"hours", "Hours and cost"};
 
 namespace detail {
 
+inline constexpr std::int64_t evening_s = 7'200;
+
+/// Begun ones are counted.
+template <When = When::called>
+std::string evenings_text(std::int64_t seconds) {
+  return count_text((seconds + evening_s - 1) / evening_s, "evening", "evenings");
+}
+template <When = When::called>
+std::string days_text(std::int64_t seconds, double hours_a_day) {
+  const auto day_s = std::max<std::int64_t>(static_cast<std::int64_t>(hours_a_day * 3'600), 1);
+  return count_text((seconds + day_s - 1) / day_s, "day", "days");
+}
+
 template <When = When::called>
 void add_labour(Markup& page, const LabourTakeoff& labour) {
   begin_wide(page, "Hours of each step");
@@ -89,12 +102,14 @@ void add_methods(Markup& page, const Plan& plan) {
          "folds may crack, a slip costs a strip, and days of drying lie between.");
   page.close().line();
   const std::int64_t saved = pieces > strips ? pieces - strips : strips - pieces;
-  add_paragraph(page,
-                (pieces > strips ? std::string("Strips would save ") : std::string("Piece by piece saves ")) +
-                    time_text(saved) +
-                    " at the bench by these rates, in their plainest form: one colour at a time, knife and guide. "
-                    "This plan is made " +
-                    (plan.strips ? "from painted strips." : "piece by piece."));
+  add_paragraph(
+      page,
+      (pieces > strips ? std::string("Strips would save ") : std::string("Piece by piece saves ")) + time_text(saved) +
+          " at the bench by these rates, in their plainest form: one colour at a time, knife and guide. "
+          "This plan is made " +
+          (plan.strips
+               ? "from painted strips; as it is planned it takes " + time_text(plan.fabrication.labour.seconds()) + "."
+               : "piece by piece."));
 }
 
 template <When = When::called>
@@ -127,17 +142,23 @@ template <When = When::called>
 void add_hours(Markup& page, const Plan& plan) {
   const LabourTakeoff& labour = plan.fabrication.labour;
   begin_section(page, hours_section);
-  add_paragraph(
-      page,
-      "Rates are common practice, no source: time your pilot and type your own seconds into the job file. With "
-      "two hours an evening this is " +
-          count_text((labour.seconds() + 3'600) / 7'200, "evening", "evenings") +
-          ", waits for drying apart. Rest your eyes and hands every half hour.");
+  const std::int64_t seconds = labour.seconds();
+  std::string words =
+      "Rates are common practice, no source: time your pilot, put your own seconds into the job and plan again (see "
+      "\"When something changes\"). Rest your eyes and hands every half hour. ";
+  if (plan.fabrication.schedule) {
+    const PaintWay& way = plan.fabrication.schedule->ways.at(plan.fabrication.schedule->recommended);
+    const double hours = plan.job.paint_days.hours_a_day;
+    words += "With " + reported_text(hours, 1) + " hours a day (hours-a-day in the job) the painting is done in " +
+             count_text(way.days, "day", "days") + ", drying included, and the other " +
+             time_text(seconds - way.work_s) + " take " + detail::days_text(seconds - way.work_s, hours) + " more.";
+  } else {
+    words += "With two hours an evening this is " + detail::evenings_text(seconds) + ".";
+  }
+  add_paragraph(page, words);
   detail::add_labour(page, labour);
-  const std::int64_t courses = plan.chart.courses();
-  const std::int64_t laying = labour.seconds();
-  if (laying > 0 && !plan.strips) {
-    const std::int64_t a_day = std::max<std::int64_t>(courses * 7'200 / laying, 1);
+  if (seconds > 0 && !plan.strips) {
+    const std::int64_t a_day = std::max<std::int64_t>(plan.chart.courses() * detail::evening_s / seconds, 1);
     add_paragraph(page, "Target: about " + count_text(a_day, "course", "courses") +
                             " an evening, everything included. Write down the minutes of each course beside its tick.");
   }

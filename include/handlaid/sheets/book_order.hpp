@@ -9,6 +9,7 @@
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
 #include "handlaid/sheets/figures.hpp"
+#include "handlaid/sheets/order_items.hpp"
 
 namespace handlaid {
 
@@ -33,6 +34,14 @@ inline std::int64_t left_of(const Order& order, int number) {
     if (line.number == number) return line.left_over;
   }
   return 0;
+}
+
+/// Whether a colour is bought by more than twenty times what the pilot needs of it, and by more than a hundred.
+inline bool has_large_pack(const Order& order) {
+  for (const OrderLine& line : order.lines) {
+    if (line.bought > 100 && line.bought > 20 * line.needed) return true;
+  }
+  return false;
 }
 
 /// The colours of an order, or of its second part, after another one.
@@ -84,67 +93,31 @@ void add_order_table(Markup& page, const Order& order, const Palette& palette, c
   page.close().close().close().close().line();
 }
 
-/// A line of what is bought beside the colours.
-struct OrderItem {
-  std::string what = {};
-  std::string amount = {};
-  std::string basis = {};
-};
-
 template <When = When::called>
 void add_items(Markup& page, const std::vector<OrderItem>& items, const char* label) {
   if (items.empty()) return;
   begin_wide(page, label);
   page.open("table").open("thead").open("tr");
   add_heading(page, "Bought");
-  add_heading(page, "Also");
+  add_heading(page, "What");
+  add_heading(page, "Kind and size");
   add_heading(page, "How much");
-  add_heading(page, "Reckoned from");
+  add_heading(page, "Why so much");
   page.close().close().line().open("tbody").line();
   for (const OrderItem& item : items) {
     page.open("tr").open("td");
     add_tick(page, std::string(label) + ", " + item.what, item.what + " is bought");
     page.close();
-    page.element("th", item.what, R"(scope="row")").element("td", item.amount).element("td", item.basis);
+    page.element("th", item.what, R"(scope="row")");
+    if (item.kind.empty()) {
+      page.open("td", R"(class="blank")").element("span", "write it here", R"(class="quiet")").close();
+    } else {
+      page.element("td", item.kind);
+    }
+    page.element("td", item.amount).element("td", item.basis);
     page.close().line();
   }
   page.close().close().close().line();
-}
-
-/// Consumables, and with the second part what the panel itself is made of.
-template <When = When::called>
-std::vector<OrderItem> order_items(const Plan& plan, bool pilot) {
-  const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
-  const Fabrication& made = plan.fabrication;
-  std::vector<OrderItem> items;
-  if (made.rolls && pilot) {
-    items.push_back({"material of the strips", "1 roll",
-                     mark_text(made.rolls->roll_width, unit) + " " + symbol(unit) + " wide; it serves the panel too"});
-  }
-  for (const ConsumableLine& line : made.consumables) {
-    if (line.for_pilot == pilot)
-      items.push_back({line.name,
-                       line.unit == "pieces" ? count_text(line.amount) : count_text(line.amount) + " " + line.unit,
-                       line.basis});
-  }
-  if (pilot) return items;
-  if (made.rolls && made.rolls->rolls > 1) {
-    items.push_back(
-        {"material of the strips", count_text(made.rolls->rolls - 1, "more roll", "more rolls"),
-         material_text(made.rolls->roll_length, unit) + " each" + (made.rolls->proven() ? ", fewer will not do" : "")});
-  }
-  if (made.sheets) {
-    items.push_back({"board, " + mark_text(plan.job.board_thickness, unit) + " " + symbol(unit),
-                     count_text(made.sheets->sheets, "sheet", "sheets"),
-                     size_text(made.sheets->sheet, unit) + " each"});
-  }
-  if (made.frame) {
-    items.push_back({"timber, " + size_text({made.frame->timber_width, made.frame->timber_thickness}, unit),
-                     count_text(made.frame->cuts.stock_count, "length", "lengths"),
-                     mark_text(made.frame->stock_length, unit) + " " + symbol(unit) + " each" +
-                         (made.frame->cuts.proven() ? ", fewer will not do" : "")});
-  }
-  return items;
 }
 
 }  // namespace detail
@@ -159,24 +132,33 @@ void add_order(Markup& page, const Plan& plan) {
       page, "A patch of " + count_text(patch.laid(), "cell", "cells") + ", courses " +
                 std::to_string(patch.first_course) + " to " + std::to_string(patch.last_course) + ", columns " +
                 std::to_string(patch.first_column) + " to " + std::to_string(patch.last_column) + ", with " +
-                count_text(patch.colours(), "colour", "colours") +
-                ": the richest part of the panel. Buy this first; what is left of it goes into the panel. The patch "
-                "counts as part of the panel: what is glued down for good elsewhere comes out of the spares.");
+                count_text(patch.colours(), "colour", "colours") + ": the richest part of the panel. Buy this first. " +
+                (plan.strips ? "Its strips, and the one that is tried before them, stay on their offcut"
+                             : "Its pieces, and the ten that are tried before them, stay on their offcut") +
+                ": they are counted here beside the panel and its spares. What is left of the packs goes into the "
+                "panel.");
   if (made.orders && !made.orders->pilot.lines.empty()) {
     detail::add_order_table(page, made.orders->pilot, plan.chart.palette, "Order for the pilot");
+    if (detail::has_large_pack(made.orders->pilot)) {
+      add_paragraph(page,
+                    "Where a large pack stands against a few pieces, it is the only size that the whole order has: ask "
+                    "the shop for a sample first, or lay the patch without that colour.");
+    }
   }
-  detail::add_items(page, detail::order_items(plan, true), "Consumables for the pilot");
+  detail::add_items(page, detail::pilot_items(plan), "What else the pilot needs");
+  add_paragraph(page, "At hand: " + detail::tools_at_hand(plan));
   page.element("h3", "After the pilot has passed").line();
   add_paragraph(page, std::string("One order, one lot, spares with it. ") +
-                          (plan.strips ? "Pour all cans of a colour together before the first section."
+                          (plan.strips ? "The paint is enough to do every spare strip again, whichever course it is "
+                                         "for. Pour all cans of a colour together before the first section."
                                        : "Mix all packs of a colour before the first piece."));
   if (made.orders)
     detail::add_order_table(page, made.orders->rest, plan.chart.palette, "Order after the pilot", &made.orders->pilot);
-  detail::add_items(page, detail::order_items(plan, false), "What else to order after the pilot");
+  detail::add_items(page, detail::rest_items(plan), "What else to order after the pilot");
   if (plan.job.lots.empty()) {
     add_paragraph(page,
-                  "Lot numbers, when the packs come: ______________ Type them into the job file, as lines like "
-                  "\"lot = name: number\", so that they are on these pages when something has to be bought again.");
+                  "Lot numbers, when the packs come: ______________ Lines like \"lot = name: number\" in the job put "
+                  "them on these pages, for when something has to be bought again.");
   } else {
     std::string lots;
     for (const std::string& lot : plan.job.lots) lots += (lots.empty() ? "" : "; ") + lot;

@@ -89,7 +89,9 @@ void add_overview(Markup& page, const Plan& plan, const std::string& title, cons
                        mark_text(chart.lattice.pitch_x().divided(std::max(plan.pieces.per_cell, 1)), unit) + " × " +
                        mark_text(chart.lattice.pitch_y(), unit) + " " + symbol(unit) +
                        " where they stand side by side" +
-                       (plan.pieces.spares() == 0 ? "" : "; with spares " + count_text(plan.pieces.needed())));
+                       (plan.pieces.needed() == plan.pieces.pieces()
+                            ? ""
+                            : "; with spares and those to try " + count_text(plan.pieces.needed())));
   detail::add_fact(page, "Colours", count_text(plan.tally.colours_used()));
   if (plan.order) {
     const Cost& cost = plan.fabrication.cost;

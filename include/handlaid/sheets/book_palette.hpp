@@ -13,6 +13,7 @@ inline constexpr BookSection palette_section{"palette", "Palette"};
 template <When = When::called>
 void add_palette(Markup& page, const Plan& plan) {
   const bool spares = plan.pieces.spares() > 0;
+  const bool trials = plan.pieces.trials() > 0;
   bool named = false;
   for (const PaletteEntry& entry : plan.chart.palette.entries) named = named || !entry.name.empty();
   begin_section(page, palette_section);
@@ -23,10 +24,9 @@ void add_palette(Markup& page, const Plan& plan) {
   add_heading(page, "Colour");
   add_heading(page, "Cells", true);
   add_heading(page, "Pieces", true);
-  if (spares) {
-    add_heading(page, "Spares", true);
-    add_heading(page, "Needed", true);
-  }
+  if (spares) add_heading(page, "Spares", true);
+  if (trials) add_heading(page, "To try", true);
+  if (spares || trials) add_heading(page, "Needed", true);
   page.close().close().line().open("tbody").line();
   for (const PieceLine& line : plan.pieces.lines) {
     const PaletteEntry& entry = plan.chart.palette[line.number];
@@ -41,20 +41,18 @@ void add_palette(Markup& page, const Plan& plan) {
     page.element("td", to_hex(entry.colour));
     add_number(page, count_text(line.cells));
     add_number(page, count_text(line.pieces));
-    if (spares) {
-      add_number(page, count_text(line.spares));
-      add_number(page, count_text(line.needed()));
-    }
+    if (spares) add_number(page, count_text(line.spares));
+    if (trials) add_number(page, count_text(line.trials));
+    if (spares || trials) add_number(page, count_text(line.needed()));
     page.close().line();
   }
   page.close().open("tfoot").open("tr").element("th", "All",
                                                 named ? R"(scope="row" colspan="3")" : R"(scope="row" colspan="2")");
   add_number(page, count_text(plan.tally.laid()));
   add_number(page, count_text(plan.pieces.pieces()));
-  if (spares) {
-    add_number(page, count_text(plan.pieces.spares()));
-    add_number(page, count_text(plan.pieces.needed()));
-  }
+  if (spares) add_number(page, count_text(plan.pieces.spares()));
+  if (trials) add_number(page, count_text(plan.pieces.trials()));
+  if (spares || trials) add_number(page, count_text(plan.pieces.needed()));
   page.close().close().close().close().line();
   if (spares) {
     add_paragraph(page, "Spares: if " + percent_text(plan.pieces.loss) +

@@ -21,11 +21,12 @@ std::vector<std::string> need_lines(const Plan& plan, const PieceLine& line) {
     for (const PaintLine& paint : plan.fabrication.paint->lines) {
       if (paint.number != line.number) continue;
       return {count_text(paint.sections, "section", "sections"),
-              amount_text(paint.ml, StockUnit::millilitres) + " of paint"};
+              amount_text(paint.needed_ml(), StockUnit::millilitres) + " of paint"};
     }
   }
   std::vector<std::string> lines{count_text(line.needed(), "piece", "pieces")};
   if (line.spares > 0) lines.push_back(count_text(line.spares, "is a spare", "are spares"));
+  if (line.trials > 0) lines.push_back(count_text(line.trials, "is to try", "are to try"));
   return lines;
 }
 

@@ -25,10 +25,12 @@ template <When = When::called>
 void add_paint(Json& json, const Fabrication& made) {
   const PaintTakeoff& paint = *made.paint;
   json.open_object("paint").add("faces", paint.faces).add("coats", paint.coats);
-  json.add("primer_coats", paint.primer_coats).add("primer_ml", paint.primer_ml).open_array("colours");
+  json.add("primer_coats", paint.primer_coats).add("primer_ml", paint.primer_ml);
+  json.add("needed_primer_ml", paint.needed_primer_ml).open_array("colours");
   for (const PaintLine& line : paint.lines) {
     json.open_object().add("number", line.number).add("sections", line.sections);
-    json.add("area_mm2", line.area_mm2).add("ml", line.ml).close();
+    json.add("area_mm2", line.area_mm2).add("ml", line.ml).add("spare_ml", line.spare_ml);
+    json.add("trial_ml", line.trial_ml).close();
   }
   json.close().open_array("ways");
   for (const PaintWay& way : made.schedule->ways) {
@@ -121,7 +123,7 @@ void add_fabrication(Json& json, const Fabrication& made) {
   json.add("wire_pull_g", made.hanging.wire_pull_g).add("centre_height_um", made.hanging.centre_height.um()).close();
   json.open_array("consumables");
   for (const ConsumableLine& line : made.consumables) {
-    json.open_object().add("name", line.name).add("amount", line.amount).add("unit", line.unit).close();
+    json.open_object().add("name", name_of(line.good)).add("amount", line.amount).add("unit", line.unit).close();
   }
   json.close();
   detail::add_labour(json, "labour", made.labour);

@@ -51,7 +51,7 @@ void add_totals(Json& json, const Plan& plan) {
   json.add("runs", plan.tally.total_runs());
   json.add("colours", plan.tally.colours_used());
   json.add("pieces", plan.pieces.pieces());
-  json.add("spares", plan.pieces.spares());
+  json.add("spares", plan.pieces.spares()).add("trials", plan.pieces.trials());
   json.add("needed", plan.pieces.needed());
   if (plan.order) {
     json.add("packs", plan.order->pack_count());
@@ -75,7 +75,10 @@ void add_palette(Json& json, const Plan& plan) {
     }
     if (index <= plan.pieces.lines.size()) {
       const PieceLine& line = plan.pieces.lines[index - 1];
-      json.add("pieces", line.pieces).add("spares", line.spares).add("needed", line.needed());
+      json.add("pieces", line.pieces)
+          .add("spares", line.spares)
+          .add("trials", line.trials)
+          .add("needed", line.needed());
     }
     json.close();
   }

@@ -56,6 +56,12 @@ struct Gang {
     if (count == 1) return cuts;
     return cuts <= count ? 1 : 1 + (cuts - count + count - 2) / (count - 1);
   }
+  /// How many cuts so many passes could make.
+  std::int64_t reach(std::int64_t passes) const {
+    const auto count = static_cast<std::int64_t>(blades.size());
+    if (passes <= 0 || count == 0) return 0;
+    return count == 1 ? passes : count + (passes - 1) * (count - 1);
+  }
   friend bool operator==(const Gang&, const Gang&) = default;
 };
 

@@ -1,4 +1,4 @@
-// Consumables: what is used up beside the material itself, from glue to blades, so that the order sheet is whole.
+// Consumables: what is used up beside the material itself, from glue to wall fixings, so that the order sheet is whole.
 // `Consumables{…}(needs)`
 #pragma once
 
@@ -31,11 +31,52 @@ struct ConsumableNeeds {
   std::int64_t blades_at_once = 1;
   std::int64_t hanging_points = 0;
   std::int64_t screws = 0;
+  /// Screws that keep the panel on its wall rail.
+  std::int64_t keepers = 0;
+  /// On the panel itself, for a wire or hooks.
+  std::int64_t eyes = 0;
+  /// With what the knots take.
+  Length wire = {};
 };
+
+/// What is used up.
+enum class ConsumableGood {
+  sealer,
+  primer,
+  glue,
+  masking_tape,
+  brushes,
+  blades,
+  screws,
+  wood_glue,
+  filler,
+  keepers,
+  eyes,
+  wire,
+  wall_fixings
+};
+
+/// What it is called in a list.
+constexpr const char* name_of(ConsumableGood good) {
+  constexpr const char* names[] = {"sealer for the board",
+                                   "primer",
+                                   "glue",
+                                   "masking tape",
+                                   "brushes",
+                                   "blades",
+                                   "screws",
+                                   "wood glue",
+                                   "filler",
+                                   "screws that keep the panel on its rail",
+                                   "eyes on the panel",
+                                   "wire",
+                                   "wall fixings"};
+  return names[static_cast<int>(good)];
+}
 
 /// One line of the order sheet.
 struct ConsumableLine {
-  std::string name = {};
+  ConsumableGood good = ConsumableGood::glue;
   std::int64_t amount = 0;
   std::string unit = {};
   /// Needed for the pilot already; the same tin or box then serves the panel.
@@ -86,24 +127,32 @@ std::vector<ConsumableLine> Consumables::operator()(const ConsumableNeeds& needs
   const std::int64_t waste = detail::rate_thousandths(tape_waste, 0, 10, "tape waste", "0 to 10 times the edge");
   const std::int64_t blade = detail::rate_thousandths(metres_per_blade, 0.1, 10'000, "blade", "0.1 to 10000 m");
   std::vector<ConsumableLine> lines;
-  const auto add = [&](const char* name, std::int64_t amount, const char* unit, bool for_pilot, std::string basis) {
-    if (amount > 0) lines.push_back({name, amount, unit, for_pilot, std::move(basis)});
+  const auto add = [&](ConsumableGood good, std::int64_t amount, const char* unit, bool for_pilot, std::string basis) {
+    if (amount > 0) lines.push_back({good, amount, unit, for_pilot, std::move(basis)});
   };
+  using Good = ConsumableGood;
   constexpr std::int64_t m2 = 1'000'000;  // square millimetres
   // Both faces of the board are sealed alike, or it bends.
-  add("sealer for the board", detail::rounded_up(2 * needs.board_mm2 / 1'000 * sealer, m2), "ml", true,
+  add(Good::sealer, detail::rounded_up(2 * needs.board_mm2 / 1'000 * sealer, m2), "ml", true,
       "both faces; the edges take a little more");
-  add("primer", needs.primer_ml, "ml", true, "from the painted area");
-  add("glue", detail::rounded_up(needs.laid_mm2 / 1'000 * glue, m2), "g", true, "from the area that is laid");
+  add(Good::primer, needs.primer_ml, "ml", true, "from the painted area, spare strips too");
+  add(Good::glue, detail::rounded_up(needs.laid_mm2 / 1'000 * glue, m2), "g", true, "from the area that is laid");
   const std::int64_t tape_um = needs.masking_edges * needs.masking_edge.um();
-  add("masking tape", detail::rounded_up(tape_um / 1'000 * (1'000 + waste), 1'000'000), "m", true,
+  add(Good::masking_tape, detail::rounded_up(tape_um / 1'000 * (1'000 + waste), 1'000'000), "m", true,
       "one length an edge, with what is torn off");
-  add("brushes", needs.colours_at_once > 0 ? needs.colours_at_once + 1 : 0, "pieces", true,
+  add(Good::brushes, needs.colours_at_once > 0 ? needs.colours_at_once + 1 : 0, "pieces", true,
       "one for each pot that is open in a sitting, one for primer");
-  add("blades", needs.cut.um() > 0 ? needs.blades_at_once + detail::rounded_up(needs.cut.um(), blade * 1'000) : 0,
+  add(Good::blades, needs.cut.um() > 0 ? needs.blades_at_once + detail::rounded_up(needs.cut.um(), blade * 1'000) : 0,
       "pieces", true, "a fresh one when it begins to drag");
-  add("screws", needs.screws + detail::rounded_up(needs.screws, 10), "pieces", false, "one in ten over");
-  add("wall fixings, rated", needs.hanging_points, "pieces", false, "for the load that the hanging page gives");
+  add(Good::screws, needs.screws + detail::rounded_up(needs.screws, 10), "pieces", false, "one in ten over");
+  if (needs.screws > 0) {
+    add(Good::wood_glue, 1, "small bottle", false, "for the corners of the frame and under the board");
+    add(Good::filler, 1, "small tub", false, "over the heads of the screws");
+  }
+  add(Good::keepers, needs.keepers, "pieces", false, "down through the top rail into the wall rail");
+  add(Good::eyes, needs.eyes, "pieces", false, "with their screws, on the back");
+  add(Good::wire, detail::rounded_up(needs.wire.um(), 1'000'000), "m", false, "between the eyes, and the knots");
+  add(Good::wall_fixings, needs.hanging_points, "pieces", false, "for the load that the board page gives");
   return lines;
 }
 

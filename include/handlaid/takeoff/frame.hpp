@@ -45,8 +45,16 @@ struct FrameTakeoff {
   std::int64_t screws = 0;
   /// From the left edge of the board to the middle of each batten.
   std::vector<Length> battens = {};
+  /// How far the battens end below the top rail, to leave the wall rail its room; 0 without one.
+  Length batten_gap = {};
+  /// The timber on the wall that the top rail rests on; 0 without one.
+  Length wall_rail = {};
   friend bool operator==(const FrameTakeoff&, const FrameTakeoff&) = default;
 };
+
+/// Play between the wall rail and what is round it: at each end and under the battens' tops. The panel can be moved by
+/// as much to hang straight. Common practice, no source.
+inline constexpr Length wall_rail_play = 10 * mm;
 
 /// Options of a frame. A timber called 1 x 2 in North America is 19 x 38 mm when dressed and dry (DOC PS 20, American
 /// Softwood Lumber Standard).
@@ -63,12 +71,21 @@ struct Frame {
   Length batten_spacing = 400 * mm;
   /// Screws along every timber: common practice, no source.
   Length screw_spacing = 150 * mm;
+  /// Whether a timber of the same kind is cut for the wall: it stands inside the frame under the top rail, which rests
+  /// on it, and the battens end below it.
+  bool wall_rail = false;
   friend constexpr bool operator==(const Frame&, const Frame&) = default;
 
   /// Whether the timber is long enough for the board, and leaves room in it.
   constexpr bool fits(const Size& board) const {
-    return board.width <= timber_length && board.height <= timber_length && board.width > timber_width.times(2) &&
-           board.height > timber_width.times(2);
+    return board.width <= timber_length && board.height <= timber_length && board.width > least_size().width &&
+           board.height > least_size().height;
+  }
+
+  /// A board must be larger both ways: two rails, and between them the wall rail and a batten's end.
+  constexpr Size least_size() const {
+    if (!wall_rail) return {timber_width.times(2), timber_width.times(2)};
+    return {timber_width.times(2) + wall_rail_play.times(4), timber_width.times(4) + wall_rail_play};
   }
 
   /// Throws Error for lengths out of range, timber too wide for the board, and a rail longer than the timber is sold.
@@ -90,12 +107,16 @@ FrameTakeoff Frame::operator()(const Size& board) const {
   check("screw-spacing", screw_spacing, 100'000 * mm);
   if (kerf < Length{} || kerf > 50 * mm) throw Error::out_of_range("kerf", text(kerf), "0 to 50 mm");
   const Length inside = board.height - timber_width.times(2);
-  if (inside <= Length{} || board.width <= timber_width.times(2)) {
+  if (board.height <= least_size().height || board.width <= least_size().width) {
+    const Length narrower = wall_rail ? std::min((board.width - wall_rail_play.times(4)).divided(2),
+                                                 (board.height - wall_rail_play).divided(4))
+                                      : std::min(board.width, board.height).divided(2);
     throw Error::bad_option(
         "timber-width",
-        "two rails of " + text(timber_width) + " leave no room in a board of " + text(board.width) + " by " +
-            text(board.height),
-        "take timber narrower than " + text(std::min(board.width, board.height).divided(2)) + ", or no frame");
+        "two rails of " + text(timber_width) + (wall_rail ? " and one on the wall" : "") +
+            " leave no room in a board of " + text(board.width) + " by " + text(board.height),
+        (narrower > Length{} ? "take timber narrower than " + text(narrower) + ", " : std::string{}) +
+            (wall_rail ? "hang it by hooks or a wire, or have no frame" : "or no frame"));
   }
   const Length longest = std::max(board.width, board.height);
   if (longest > timber_length) {
@@ -110,7 +131,11 @@ FrameTakeoff Frame::operator()(const Size& board) const {
   frame.parts.push_back({"side rail", mitred ? board.height : inside, 2, mitred});
   const std::int64_t fields = (board.width.um() + batten_spacing.um() - 1) / batten_spacing.um();
   for (std::int64_t i = 1; i < fields; ++i) frame.battens.push_back(board.width.times(i).divided(fields));
-  if (fields > 1) frame.parts.push_back({"batten", inside, fields - 1, false});
+  if (wall_rail) {
+    frame.batten_gap = timber_width + wall_rail_play;
+    frame.wall_rail = board.width - timber_width.times(2) - wall_rail_play.times(2);
+  }
+  if (fields > 1) frame.parts.push_back({"batten", inside - frame.batten_gap, fields - 1, false});
 
   std::vector<LengthNeed> needs;
   const auto tenths = [](Length length) { return (length.um() + 50) / 100; };
@@ -120,6 +145,10 @@ FrameTakeoff Frame::operator()(const Size& board) const {
     const Length middle = part.mitred ? part.length - timber_width : part.length;
     frame.timber_mm3 += part.count * tenths(middle) * tenths(timber_width) / 100 * tenths(timber_thickness) / 10;
     frame.screws += part.count * ((part.length.um() + screw_spacing.um() - 1) / screw_spacing.um() + 1);
+  }
+  if (wall_rail) {  // on the wall: the panel does not carry it
+    frame.parts.push_back({"wall rail", frame.wall_rail, 1, false});
+    needs.push_back({frame.wall_rail.um(), 1});
   }
   frame.cuts = cut_lengths(needs, timber_length.um(), kerf.um());
   return frame;

@@ -2,6 +2,7 @@
 // `strips | Painting{.coats = 2}`, then `paint_needs(takeoff, palette) | choose_packs(paint_stock)`
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <string>
@@ -28,6 +29,11 @@ struct PaintLine {
   std::int64_t area_mm2 = 0;
   /// All coats, and what stays in pot and brush.
   std::int64_t ml = 0;
+  /// The same for spare strips, whichever courses they are for: those that take most of the colour.
+  std::int64_t spare_ml = 0;
+  /// And for what is painted to try.
+  std::int64_t trial_ml = 0;
+  constexpr std::int64_t needed_ml() const { return ml + spare_ml + trial_ml; }
   friend constexpr bool operator==(const PaintLine&, const PaintLine&) = default;
 };
 
@@ -39,7 +45,10 @@ struct PaintTakeoff {
   int primer_coats = 0;
   std::int64_t primed_mm2 = 0;
   std::int64_t primer_ml = 0;
+  /// With spare strips and those that are tried.
+  std::int64_t needed_primer_ml = 0;
 
+  /// What is on the panel in the end, primer apart.
   std::int64_t ml() const {
     std::int64_t total = 0;
     for (const PaintLine& line : lines) total += line.ml;
@@ -75,7 +84,9 @@ struct Painting {
 template <When = When::called>
 AmountTakeoff paint_needs(const PaintTakeoff& paint, const Palette& palette) {
   AmountTakeoff needs{.palette = palette, .unit = StockUnit::millilitres};
-  for (const PaintLine& line : paint.lines) needs.lines.push_back({.number = line.number, .needed = line.ml});
+  for (const PaintLine& line : paint.lines) {
+    needs.lines.push_back({.number = line.number, .needed = line.needed_ml()});
+  }
   return needs;
 }
 
@@ -93,6 +104,65 @@ inline std::int64_t paint_ml(std::int64_t area_mm2, int coats, std::int64_t rate
   // Square metres are mm² / 10^6, a litre is 1000 ml, rate and loss are in thousandths.
   const std::int64_t parts = area_mm2 * coats * (1'000 + loss);
   return (parts + 1'000 * rate_thousandths - 1) / (1'000 * rate_thousandths);
+}
+
+/// What is painted of each colour along strips, what lies beyond the marks included; index n is colour n.
+struct PaintedLengths {
+  std::vector<Length> lengths = {};
+  std::vector<std::int64_t> sections = {};
+  /// With the lengths of one strip each: of the strips that take most of a colour, so many as were asked for.
+  std::vector<Length> largest = {};
+};
+
+template <When = When::called>
+PaintedLengths painted_lengths(const std::vector<Strip>& strips, Length beyond_mark, std::int64_t largest_of) {
+  PaintedLengths painted;
+  std::vector<std::vector<Length>> largest;  // of each colour, as a heap with the least at the front
+  std::vector<Length> here;
+  const auto keep_largest = [&](std::size_t number) {
+    std::vector<Length>& kept = largest[number];
+    const auto more = [](Length a, Length b) { return a > b; };
+    if (static_cast<std::int64_t>(kept.size()) < largest_of) {
+      kept.push_back(here[number]);
+      std::push_heap(kept.begin(), kept.end(), more);
+    } else if (!kept.empty() && kept.front() < here[number]) {
+      std::pop_heap(kept.begin(), kept.end(), more);
+      kept.back() = here[number];
+      std::push_heap(kept.begin(), kept.end(), more);
+    }
+    here[number] = Length{};
+  };
+  for (const Strip& strip : strips) {
+    for (std::size_t i = 0; i < strip.sections.size(); ++i) {
+      const StripSection& section = strip.sections[i];
+      if (section.number == 0) continue;
+      const auto number = static_cast<std::size_t>(section.number);
+      if (number >= painted.lengths.size()) {
+        for (auto* list : {&painted.lengths, &painted.largest, &here}) list->resize(number + 1);
+        painted.sections.resize(number + 1);
+        largest.resize(number + 1);
+      }
+      const auto is_painted = [&](std::size_t at) {
+        return at < strip.sections.size() && strip.sections[at].number != 0;
+      };
+      // Only one of two that touch is painted over the mark: half of what lies beyond it for each, on both sides.
+      Length length = section.end - section.start;
+      if (is_painted(i + 1)) length += beyond_mark.divided(2);
+      if (i > 0 && is_painted(i - 1)) length += beyond_mark.divided(2);
+      painted.lengths[number] += length;
+      here[number] += length;
+      ++painted.sections[number];
+    }
+    if (largest_of == 0) continue;
+    for (const StripSection& section : strip.sections) {
+      const std::size_t number = section.number;
+      if (number != 0 && here[number] > Length{}) keep_largest(number);
+    }
+  }
+  for (std::size_t number = 0; number < largest.size(); ++number) {
+    for (const Length length : largest[number]) painted.largest[number] += length;
+  }
+  return painted;
 }
 
 }  // namespace detail
@@ -113,25 +183,12 @@ PaintTakeoff Painting::operator()(const StripTakeoff& strips) const {
   const std::int64_t loss = detail::paint_rate(pot_loss, 0, 5, "pot-loss", "a share from 0 to 5");
 
   PaintTakeoff takeoff{.faces = faces, .coats = coats, .primer_coats = primer_coats};
-  std::vector<Length> lengths;
-  std::vector<std::int64_t> sections;
-  for (const Strip& strip : strips.strips) {
-    for (std::size_t i = 0; i < strip.sections.size(); ++i) {
-      const StripSection& section = strip.sections[i];
-      if (section.number == 0) continue;
-      const auto number = static_cast<std::size_t>(section.number);
-      if (number >= lengths.size()) {
-        lengths.resize(number + 1);
-        sections.resize(number + 1);
-      }
-      const auto painted = [&](std::size_t at) { return at < strip.sections.size() && strip.sections[at].number != 0; };
-      // Only one of two that touch is painted over the mark: half of what lies beyond it for each, on both sides.
-      lengths[number] += section.end - section.start;
-      if (painted(i + 1)) lengths[number] += beyond_mark.divided(2);
-      if (i > 0 && painted(i - 1)) lengths[number] += beyond_mark.divided(2);
-      ++sections[number];
-    }
-  }
+  // More spares than strips are every strip again, and so on.
+  const auto count = static_cast<std::int64_t>(strips.strips.size());
+  const std::int64_t all_again = count == 0 ? 0 : strips.spares / count;
+  const std::int64_t spare_strips = count == 0 ? 0 : strips.spares % count;
+  const detail::PaintedLengths laid = detail::painted_lengths(strips.strips, beyond_mark, spare_strips);
+  const detail::PaintedLengths tried = detail::painted_lengths(strips.trials, beyond_mark, 0);
   const auto tenths = [](Length length) { return (length.um() + 50) / 100; };
   const std::int64_t across = tenths(strips.finished_width) * strips.layers() * faces;
   const auto area_of = [&](Length length) {
@@ -140,18 +197,25 @@ PaintTakeoff Painting::operator()(const StripTakeoff& strips) const {
     }
     return tenths(length) * across / 100;
   };
-  for (std::size_t number = 1; number < lengths.size(); ++number) {
-    if (sections[number] == 0) continue;
-    PaintLine line{.number = static_cast<int>(number), .sections = sections[number]};
-    line.area_mm2 = area_of(lengths[number]);
-    line.ml = detail::paint_ml(line.area_mm2, coats, rate, loss);
+  const auto ml = [&](Length length) { return detail::paint_ml(area_of(length), coats, rate, loss); };
+  for (std::size_t number = 1; number < laid.lengths.size(); ++number) {
+    if (laid.sections[number] == 0) continue;
+    PaintLine line{.number = static_cast<int>(number), .sections = laid.sections[number]};
+    line.area_mm2 = area_of(laid.lengths[number]);
+    line.ml = ml(laid.lengths[number]);
+    line.spare_ml = ml(laid.lengths[number].times(all_again) + laid.largest[number]);
+    if (number < tried.lengths.size()) line.trial_ml = ml(tried.lengths[number]);
     takeoff.lines.push_back(line);
   }
   if (primer_coats > 0) {
+    const auto primer = [&](std::int64_t area) { return detail::paint_ml(area, primer_coats, primer_rate, loss); };
     Length all;
     for (const Strip& strip : strips.strips) all += strip.length() + strips.trim;
     takeoff.primed_mm2 = area_of(all);
-    takeoff.primer_ml = detail::paint_ml(takeoff.primed_mm2, primer_coats, primer_rate, loss);
+    takeoff.primer_ml = primer(takeoff.primed_mm2);
+    all += strips.length.times(strips.spares);
+    for (const Strip& strip : strips.trials) all += strip.length() + strips.trim;
+    takeoff.needed_primer_ml = primer(area_of(all));
   }
   return takeoff;
 }

@@ -26,8 +26,10 @@ struct PieceLine {
   std::int64_t pieces = 0;
   /// Pieces beyond those laid, for loss and misfits; 0 until `Spares` has set it.
   std::int64_t spares = 0;
+  /// Pieces that are laid to try them and stay off the panel; 0 until `TrialPieces` (takeoff/pilot) has set it.
+  std::int64_t trials = 0;
 
-  constexpr std::int64_t needed() const { return pieces + spares; }
+  constexpr std::int64_t needed() const { return pieces + spares + trials; }
   friend constexpr bool operator==(const PieceLine&, const PieceLine&) = default;
 };
 
@@ -48,7 +50,10 @@ struct PieceTakeoff {
   std::int64_t spares() const {
     return sum([](const PieceLine& line) { return line.spares; });
   }
-  std::int64_t needed() const { return pieces() + spares(); }
+  std::int64_t trials() const {
+    return sum([](const PieceLine& line) { return line.trials; });
+  }
+  std::int64_t needed() const { return pieces() + spares() + trials(); }
   friend bool operator==(const PieceTakeoff&, const PieceTakeoff&) = default;
 
  private:

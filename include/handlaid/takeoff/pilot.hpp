@@ -1,5 +1,7 @@
 // The pilot: a small patch that is made first, to the end, before the rest is bought. The richest part of the panel, so
 // that as many colours as can be are tried on it. `chart | PilotPatch{.columns = 10, .courses = 5}`
+// It is made on an offcut and stays there, so what it takes comes beside the panel and its spares:
+// `pieces | TrialPieces{.patch = patch}`, `strips | TrialStrips{.patch = patch}`
 #pragma once
 
 #include <algorithm>
@@ -14,6 +16,7 @@
 #include "handlaid/grid/runs.hpp"
 #include "handlaid/takeoff/packs.hpp"
 #include "handlaid/takeoff/pieces.hpp"
+#include "handlaid/takeoff/strips.hpp"
 
 namespace handlaid {
 
@@ -52,6 +55,29 @@ struct PilotPatch {
   /// Throws Error for a patch without a cell.
   template <AnyChart C>
   Patch operator()(const C& chart) const;
+};
+
+/// Counts the pieces that are tried beside the panel: those of the patch, and a few of the commonest colour (the lowest
+/// number of equals) that are torn off again the next day.
+struct TrialPieces {
+  using is_stage = void;
+  Patch patch = {};
+  /// 0 or more; ten show whether the glue holds: common practice, no source.
+  int torn_off = 10;
+
+  /// Throws Error for a patch of another palette, or fewer than none torn off.
+  template <When = When::called>
+  PieceTakeoff operator()(PieceTakeoff takeoff) const;
+};
+
+/// Adds the strips that are tried beside the panel: those of the patch, each from its first column on, and before them
+/// one that is made to the end alone, with the colours of the lowest.
+struct TrialStrips {
+  using is_stage = void;
+  Patch patch = {};
+
+  template <When = When::called>
+  StripTakeoff operator()(StripTakeoff takeoff) const;
 };
 
 /// An order in two parts: what the patch needs, to be bought first, and what is bought once it has passed.
@@ -115,6 +141,49 @@ Patch PilotPatch::operator()(const C& chart) const {
     }
   }
   return best;
+}
+
+template <When>
+PieceTakeoff TrialPieces::operator()(PieceTakeoff takeoff) const {
+  if (torn_off < 0 || torn_off > 1'000'000) {
+    throw Error::out_of_range("pieces to tear off", std::to_string(torn_off), "0 to 1000000");
+  }
+  if (patch.cells.size() > takeoff.lines.size() + 1) {
+    throw Error::bad_input("pilot",
+                           "its patch has " + std::to_string(patch.cells.size() - 1) + " colours, the takeoff " +
+                               std::to_string(takeoff.lines.size()),
+                           "give a patch of the same chart");
+  }
+  PieceLine* commonest = nullptr;
+  for (PieceLine& line : takeoff.lines) {
+    const auto number = static_cast<std::size_t>(line.number);
+    line.trials = number < patch.cells.size() ? patch.cells[number] * takeoff.per_cell : 0;
+    if (commonest == nullptr || line.cells > commonest->cells) commonest = &line;
+  }
+  if (commonest != nullptr && commonest->cells > 0) commonest->trials += torn_off;
+  return takeoff;
+}
+
+template <When>
+StripTakeoff TrialStrips::operator()(StripTakeoff takeoff) const {
+  takeoff.trials.clear();
+  for (const Strip& strip : takeoff.strips) {
+    if (strip.course < patch.first_course || strip.course > patch.last_course) continue;
+    Strip trial{.course = strip.course};
+    for (const StripSection& section : strip.sections) {
+      if (section.last_column < patch.first_column || section.first_column > patch.last_column) continue;
+      // Columns of strips are equally wide.
+      const Length pitch = section.end.divided(section.last_column);
+      const int first = std::max(section.first_column, patch.first_column) - patch.first_column;
+      const int last = std::min(section.last_column, patch.last_column) - patch.first_column + 1;
+      trial.sections.push_back({section.number, first + 1, last, pitch.times(first), pitch.times(last)});
+    }
+    while (!trial.sections.empty() && trial.sections.back().number == 0) trial.sections.pop_back();
+    if (trial.sections.empty()) continue;
+    if (takeoff.trials.empty()) takeoff.trials.push_back(trial);
+    takeoff.trials.push_back(std::move(trial));
+  }
+  return takeoff;
 }
 
 template <When>

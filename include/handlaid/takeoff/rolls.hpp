@@ -33,18 +33,18 @@ struct RollTakeoff {
   Length roll_width = {};
   /// Strips that lie side by side across a roll or sheet.
   std::int64_t side_by_side = 1;
-  /// The different lengths, longest first.
+  /// The different lengths, longest first, spare strips and those that are tried among them.
   std::vector<StripLength> lengths = {};
   /// Lengths of lane, `side_by_side` to a roll; one need for each of `lengths`. Empty where strips are joined.
   CutPlan lanes = {};
   std::int64_t rolls = 0;
   /// No way of cutting takes fewer rolls.
   std::int64_t fewest_rolls = 0;
-  /// Of one face of all strips, flat.
+  /// Of one face of the strips that are mounted, flat.
   std::int64_t face_mm2 = 0;
   /// Of what is bought.
   std::int64_t bought_mm2 = 0;
-  /// Of all strips; 0 where the weight of the material is not given.
+  /// Of the strips that are mounted; 0 where the weight of the material is not given.
   std::int64_t mass_g = 0;
 
   bool proven() const { return rolls == fewest_rolls; }
@@ -92,6 +92,8 @@ RollTakeoff Rolls::operator()(const StripTakeoff& strips) const {
   takeoff.side_by_side = (takeoff.roll_width + kerf).count_of(strips.flat_width + kerf);
   std::vector<Length> each;
   for (const Strip& strip : strips.strips) each.push_back(strips.flat_length(strip));
+  for (const Strip& strip : strips.trials) each.push_back(strips.flat_length(strip));
+  each.insert(each.end(), static_cast<std::size_t>(strips.spares), strips.flat_length_of_spare());
   std::sort(each.begin(), each.end(), [](Length a, Length b) { return a > b; });
   for (const Length one : each) {
     if (takeoff.lengths.empty() || takeoff.lengths.back().length != one) takeoff.lengths.push_back({one, 0});
@@ -100,7 +102,7 @@ RollTakeoff Rolls::operator()(const StripTakeoff& strips) const {
   std::int64_t lanes = 0;
   std::int64_t fewest_lanes = 0;
   if (joins) {
-    const std::int64_t joined = strips.total_length.um();
+    const std::int64_t joined = strips.needed_length().um();
     lanes = fewest_lanes = (joined + length.um() - 1) / length.um();
   } else {
     const Length longest = takeoff.lengths.front().length;

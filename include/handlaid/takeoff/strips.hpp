@@ -62,14 +62,28 @@ struct StripTakeoff {
   Length fastened_edge = {};
   /// Width of the material before folding.
   Length flat_width = {};
-  /// Length of material for all strips together.
+  /// Length of material for the strips of all courses together.
   Length total_length = {};
+  /// Strips beyond those of the courses, as long as the longest, for those that are spoilt; 0 until `StripSpares`
+  /// (takeoff/strip_spares) has set it.
+  std::int64_t spares = 0;
+  /// Strips that are made to try and stay off the panel, their marks measured from their own end; none until
+  /// `TrialStrips` (takeoff/pilot) has set them.
+  std::vector<Strip> trials = {};
 
   /// Layers of material at any place of a strip.
   int layers() const { return fold == Fold::none ? 1 : 2; }
   /// Length of material that the strip is made from.
   Length flat_length(const Strip& strip) const {
     return (strip.length() + trim).times(fold == Fold::end_to_end ? 2 : 1);
+  }
+  /// The same of a spare one.
+  Length flat_length_of_spare() const { return length.times(fold == Fold::end_to_end ? 2 : 1); }
+  /// Length of material for strips, spares and trials together.
+  Length needed_length() const {
+    Length needed = total_length + flat_length_of_spare().times(spares);
+    for (const Strip& strip : trials) needed += flat_length(strip);
+    return needed;
   }
   friend bool operator==(const StripTakeoff&, const StripTakeoff&) = default;
 };

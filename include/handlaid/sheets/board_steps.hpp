@@ -1,0 +1,112 @@
+// The steps that every method has: looking before anything is bought, the board, its frame and marks, and at the end
+// standing back, carrying and hanging. Common practice, no source, unless a figure says otherwise.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "handlaid/core/when_called.hpp"
+#include "handlaid/sheets/work_step.hpp"
+
+namespace handlaid::detail {
+
+template <When = When::called>
+WorkStep look_step() {
+  return {"Look before you buy",
+          "Look at the preview from as far as the panel will hang. Hold samples of the colours, the shop's own or its "
+          "colour card, against the place and in its light: a screen or a home print is no colour sample. Choose a dry "
+          "wall, out of the sun and away from heaters and steam: colours fade, and boards bend.",
+          {},
+          true};
+}
+
+/// What is fixed to the back before the face is laid.
+template <When = When::called>
+std::string hanger_words(const Plan& plan) {
+  const HangingTakeoff& hanging = plan.fabrication.hanging;
+  if (hanging.way == HangingWay::rail) return " Try the wall rail in its place under the top rail.";
+  return std::string(" Now, before anything is laid, fix ") +
+         (hanging.way == HangingWay::wire ? "the eyes of the wire" : "what the hooks take hold of") +
+         " to the back, as the board page says.";
+}
+
+template <When = When::called>
+WorkStep board_step(const Plan& plan) {
+  const LengthUnit unit = unit_of(plan);
+  const bool framed = plan.fabrication.frame.has_value();
+  return {"Make the board ready",
+          "Saw it to " + size_text(plan.marks.board, unit) +
+              " or have it sawn. Lay a straightedge over it both ways: no more than " +
+              (unit == LengthUnit::millimetres ? "6 mm in 3 m" : "1/4 inch in 10 feet") +
+              " out of flat, as for tiles." +
+              (framed ? ""
+                      : " Seal the face, the back and the edges alike, so that it stays flat; what is laid is glued on "
+                        "the sealed face." +
+                            hanger_words(plan)),
+          framed ? std::vector{Hazard::whole_sheet, Hazard::turning_blade, Hazard::dust}
+                 : std::vector{Hazard::whole_sheet, Hazard::turning_blade, Hazard::dust, Hazard::glue_and_paint,
+                               Hazard::drill}};
+}
+
+template <When = When::called>
+WorkStep frame_step(const Plan& plan) {
+  return {"Build the frame",
+          "Saw the timbers by the list on the board page, lay them out dry and measure both diagonals. Glue them, lay "
+          "the board on top and screw it down: " +
+              count_text(plan.fabrication.frame->screws, "screw", "screws") +
+              ", each bored first and sunk, away from the edges. Fill over their heads, and sand that flush. Wood glue "
+              "holds on bare wood only, so seal face, back and edges alike now that the frame is on; what is laid is "
+              "glued on the sealed face, as on the pilot's offcut." +
+              hanger_words(plan),
+          {Hazard::turning_blade, Hazard::drill, Hazard::dust, Hazard::glue_and_paint}};
+}
+
+template <When = When::called>
+WorkStep setting_out_step() {
+  return {
+      "Set out from the datum",
+      "Mark the bottom left corner: this is the datum. Take every mark from there, tape held still, never from the "
+      "last mark. Check both diagonals before anything is laid. On paper it is setting_out.pdf; story_poles.pdf has "
+      "the marks to put on a rod, at true scale.",
+      {}};
+}
+
+/// What hangs below the board and must not be stood on.
+template <When = When::called>
+std::string fringe_words(const Plan& plan) {
+  if (!plan.strips || plan.strips->overlap == Length{}) return {};
+  return " The lowest course hangs " + with_unit(plan.strips->overlap, unit_of(plan)) +
+         " below the board, if you left it: stand the panel on two battens, never on its fringe.";
+}
+
+template <When = When::called>
+std::vector<WorkStep> last_steps(const Plan& plan) {
+  return {
+      {"Stand back, then finish",
+       "Look from where it will be seen, in daylight and in the evening. Change what looks wrong now. " +
+           std::string(plan.strips ? "Keep what is left in the pots, closed tight, and an envelope of pieces on the "
+                                     "back, with the lot numbers."
+                                   : "Keep the pieces that are left, with their lot numbers, in an envelope on the "
+                                     "back.") +
+           " Write on the back: title, which edge is the top, weight, date.",
+       {}},
+      {"Lift and carry",
+       "Weigh it, measure the doors, and clear the way before the panel leaves the bench. Carry it upright, by the "
+       "frame or the edges of the board, the face away from you." +
+           fringe_words(plan) +
+           " For a journey lay clean paper and stiff card over the face, held by the edges only, so that nothing "
+           "presses on what is laid.",
+       {Hazard::lifting}},
+      {"Fix it to the wall",
+       "Mark the height, level it, and fix what the panel hangs by, as the board page says; then " +
+           std::string(takes_two(plan) ? "two people hang it while a third looks."
+                                       : "hang it while a second person looks.") +
+           std::string(plan.fabrication.keeper_screw > Length{}
+                           ? " Two screws down through the top rail into the wall rail keep it there."
+                           : "") +
+           " From then on a soft dry brush is all the cleaning it takes: no water, no spray, no nozzle on the face.",
+       {Hazard::wall, Hazard::drill, Hazard::ladder}},
+  };
+}
+
+}  // namespace handlaid::detail

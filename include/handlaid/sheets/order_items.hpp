@@ -1,0 +1,178 @@
+// What is ordered beside the colours: material, board, timber and what is used up, each with its kind and size, in two
+// parts, for the pilot and after it.
+#pragma once
+
+#include <algorithm>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "handlaid/core/when_called.hpp"
+#include "handlaid/plan/plan.hpp"
+#include "handlaid/sheets/figures.hpp"
+
+namespace handlaid {
+
+/// A line of the order.
+struct OrderItem {
+  std::string what = {};
+  /// Empty where the maker chooses: a line to write on.
+  std::string kind = {};
+  std::string amount = {};
+  std::string basis = {};
+};
+
+namespace detail {
+
+/// Screws are named by their thread and length: 3.5 mm is No. 6, 4 mm No. 8 (from memory).
+template <When = When::called>
+std::string screw_kind(Length screw, LengthUnit unit) {
+  if (screw == Length{}) return "no common one holds: take thicker timber, or glue alone";
+  const bool thick = screw > 40 * mm;
+  const std::string gauge =
+      unit == LengthUnit::millimetres ? (thick ? "4 × " : "3.5 × ") : (thick ? "No. 8 × " : "No. 6 × ");
+  return "wood, countersunk, " + gauge + mark_text(screw, unit) + " " + symbol(unit);
+}
+
+/// Kind and size of what is used up, where the plan knows them.
+template <When = When::called>
+std::string kind_of(const Plan& plan, ConsumableGood good) {
+  const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
+  const Fabrication& made = plan.fabrication;
+  const auto rated = [](std::int64_t grams) { return "rated for " + mass_text(grams) + " or more each"; };
+  switch (good) {
+    case ConsumableGood::glue:
+      return plan.job.glue.value_or("");
+    case ConsumableGood::masking_tape:
+      return "for delicate surfaces, at least as wide as a hand masks straight";
+    case ConsumableGood::brushes:
+      return "flat, no wider than " + mark_text(plan.strips->flat_width, unit) + " " + symbol(unit);
+    case ConsumableGood::blades:
+      return made.gang ? "round, all of one make, " + to_text(made.gang->blade_thickness, LengthUnit::millimetres) +
+                             " thick, for the gang's arbor"
+                       : "for the knife you cut with, straight and thin";
+    case ConsumableGood::screws:
+      return screw_kind(made.frame_screw, unit);
+    case ConsumableGood::wood_glue:
+      return "white or yellow, for bare wood";
+    case ConsumableGood::filler:
+      return "for wood, to be sanded";
+    case ConsumableGood::keepers:
+      return screw_kind(made.keeper_screw, unit);
+    case ConsumableGood::eyes:
+      return rated(made.hanging.way == HangingWay::wire ? made.hanging.wire_pull_g * made.hanging.rated_g /
+                                                              std::max<std::int64_t>(made.hanging.load_per_point_g, 1)
+                                                        : made.hanging.rated_g);
+    case ConsumableGood::wire:
+      return rated(made.hanging.wire_pull_g * made.hanging.rated_g /
+                   std::max<std::int64_t>(made.hanging.load_per_point_g, 1));
+    case ConsumableGood::wall_fixings:
+      return "for this kind of wall, " + rated(made.hanging.rated_g);
+    case ConsumableGood::sealer:
+    case ConsumableGood::primer:
+      return {};
+  }
+  return {};
+}
+
+template <When = When::called>
+void add_consumables(const Plan& plan, bool pilot, std::vector<OrderItem>& items) {
+  for (const ConsumableLine& line : plan.fabrication.consumables) {
+    if (line.for_pilot != pilot) continue;
+    items.push_back({name_of(line.good), kind_of(plan, line.good),
+                     count_text(line.amount) + (line.unit == "pieces" ? "" : " " + line.unit), line.basis});
+  }
+}
+
+/// The offcut that the pilot is made on: its patch, ten pieces or a strip beside it, and a margin.
+template <When = When::called>
+Size pilot_offcut(const Plan& plan) {
+  const Patch& patch = plan.fabrication.pilot;
+  const Rectangular& lattice = plan.chart.lattice;
+  constexpr Length margin = 50 * mm;
+  const auto whole_cm = [](Length length) { return Length::from_um((length.um() + 9'999) / 10'000 * 10'000); };
+  return {whole_cm(lattice.pitch_x().times(patch.last_column - patch.first_column + 1) + margin.times(2)),
+          whole_cm(lattice.pitch_y().times(patch.last_course - patch.first_course + 2) + margin.times(2))};
+}
+
+template <When = When::called>
+std::vector<OrderItem> pilot_items(const Plan& plan) {
+  const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
+  const Fabrication& made = plan.fabrication;
+  std::vector<OrderItem> items;
+  if (made.rolls) {
+    items.push_back({"material of the strips", plan.job.material.value_or(""), "1 roll",
+                     mark_text(made.rolls->roll_width, unit) + " " + symbol(unit) + " wide and " +
+                         material_text(made.rolls->roll_length, unit) + " long; it serves the panel too"});
+  }
+  items.push_back({"offcut of the board", plan.job.board_kind.value_or(""), size_text(pilot_offcut(plan), unit),
+                   "or larger, of the board that the panel will have"});
+  add_consumables(plan, true, items);
+  if (plan.strips && (plan.strips->overlap > Length{} || plan.strips->fastened_edge > Length{})) {
+    items.push_back({"thin metal plate", "steel or aluminium, 0.5 to 1 mm, edges rounded off", "1",
+                     "lies under the strip that is cut"});
+  }
+  if (made.gang) {
+    std::string spacers;
+    for (std::size_t k = 0; k < made.gang->spacers.size(); ++k) {
+      std::int64_t used = 0;
+      for (const GangBlade& blade : made.gang->blades) used += k < blade.spacers.size() ? blade.spacers[k] : 0;
+      if (used == 0) continue;
+      spacers += (spacers.empty() ? "" : ", ") + count_text(used) + " of " +
+                 to_text(made.gang->spacers[k].thickness, LengthUnit::millimetres);
+    }
+    items.push_back({"arbor with two handles and a guard", "for round blades, the handles outside them", "1",
+                     "room for " + to_text(made.gang->width(), LengthUnit::millimetres) + " of blades and spacers"});
+    items.push_back({"spacers of the gang", "of the arbor's hole, measured with a caliper", spacers,
+                     "the cutting page says where each goes"});
+  }
+  return items;
+}
+
+template <When = When::called>
+std::vector<OrderItem> rest_items(const Plan& plan) {
+  const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
+  const Fabrication& made = plan.fabrication;
+  std::vector<OrderItem> items;
+  if (made.rolls && made.rolls->rolls > 1) {
+    items.push_back(
+        {"material of the strips", plan.job.material.value_or(""),
+         count_text(made.rolls->rolls - 1, "more roll", "more rolls"),
+         material_text(made.rolls->roll_length, unit) + " each" + (made.rolls->proven() ? ", fewer will not do" : "")});
+  }
+  const std::string thick = mark_text(plan.job.board_thickness, unit) + " " + symbol(unit) + " thick";
+  const std::string board = plan.job.board_kind ? *plan.job.board_kind + ", " + thick : thick;
+  if (made.sheets) {
+    items.push_back({"board", board, count_text(made.sheets->sheets, "sheet", "sheets"),
+                     size_text(made.sheets->sheet, unit) + " each"});
+  } else {
+    items.push_back({"board", board, size_text(plan.marks.board, unit), "no common sheet holds it: ask for this size"});
+  }
+  if (made.frame) {
+    items.push_back({"timber",
+                     "planed and dry, " + size_text({made.frame->timber_width, made.frame->timber_thickness}, unit),
+                     count_text(made.frame->cuts.stock_count, "length", "lengths"),
+                     mark_text(made.frame->stock_length, unit) + " " + symbol(unit) + " each" +
+                         (made.frame->cuts.proven() ? ", fewer will not do" : "")});
+  }
+  add_consumables(plan, false, items);
+  return items;
+}
+
+/// What lies at hand and is not used up, in one sentence.
+template <When = When::called>
+std::string tools_at_hand(const Plan& plan) {
+  std::string tools =
+      "Steel tape and straightedge, square, pencil, knife with fresh blades and a cutting mat, cut-resistant gloves, "
+      "safety glasses, a brush or spreader for glue";
+  if (plan.strips) tools += ", a rule as long as a strip, clips, a rack to dry strips on, a marking awl or fine pencil";
+  if (plan.fabrication.frame) {
+    tools +=
+        ", saw and respirator, drill with a fine bit and a countersink, screwdriver, two clamps or more, sandpaper";
+  }
+  return tools + ", a spirit level.";
+}
+
+}  // namespace detail
+
+}  // namespace handlaid
