@@ -46,8 +46,7 @@ Contestant ours(std::string name, F fitter) {
 
 std::vector<Contestant> contestants() {
   std::vector<Contestant> all = {ours("k-means best", KMeans{}), ours("k-means quick", KMeans{.effort = Effort::quick}),
-                                 ours("median cut", MedianCut{}),
-                                 ours("cut at the mean", MedianCut{.at = CutAt::mean}),
+                                 ours("median cut", MedianCut{}), ours("cut at the mean", MedianCut{.at = CutAt::mean}),
                                  ours("cut at the best fit", MedianCut{.at = CutAt::best_fit})};
   for (const auto& peer : handlaid_bench::peers()) all.push_back({peer.name, peer.fewest, peer.most, peer.fit});
   return all;

@@ -183,17 +183,20 @@ int proof_read(const Options& options) {
 
 }  // namespace
 
+constexpr const char* usage =
+    "usage: proof_read PLAN-FOLDER --course N \"3x5 4 7x2\"\n"
+    "       proof_read PLAN-FOLDER --course N --runs COUNTED [--last-mark LENGTH]\n"
+    "       proof_read PLAN-FOLDER PHOTO [--corners \"x,y x,y x,y x,y\"] [--out NEW-FOLDER]\n"
+    "       proof_read PLAN-FOLDER --marks MARKS.svg\n"
+    "Compares a course that is read out, its counted runs or a photo of the board with the plan.\n";
+
 int main(int argc, char** argv) {
+  if (argc == 2 && std::string_view(argv[1]) == "--help") return std::printf("%s", usage), 0;
   try {
     const int code = proof_read(read_options(argc, argv));
     if (code >= 0) return code;
   } catch (const Error& error) {
     return std::fprintf(stderr, "proof_read: %s\n", error.what()), error.kind() == Error::Kind::option ? 2 : 1;
   }
-  std::fprintf(stderr,
-               "usage: proof_read PLAN-FOLDER --course N \"3x5 4 7x2\"\n"
-               "       proof_read PLAN-FOLDER --course N --runs COUNTED [--last-mark LENGTH]\n"
-               "       proof_read PLAN-FOLDER PHOTO [--corners \"x,y x,y x,y x,y\"] [--out NEW-FOLDER]\n"
-               "       proof_read PLAN-FOLDER --marks MARKS.svg\n");
-  return 2;
+  return std::fprintf(stderr, "%s", usage), 2;
 }

@@ -82,8 +82,14 @@ void replan(const std::vector<std::string>& files, int minutes_a_day) {
 
 }  // namespace
 
+constexpr const char* usage =
+    "usage: replan --forms PLAN-FOLDER NEW-FOLDER\n"
+    "       replan [--minutes A-DAY] PLAN-FOLDER PROGRESS.csv IN_HAND.csv [STOCK.csv] NEW-FOLDER\n"
+    "Finds the least costly way on from the courses that are laid and the pieces that are left.\n";
+
 int main(int argc, char** argv) {
   std::vector<std::string> words(argv + 1, argv + argc);
+  if (words.size() == 1 && words[0] == "--help") return std::printf("%s", usage), 0;
   try {
     if (words.size() == 3 && words[0] == "--forms") return make_forms(read_plan_folder(words[1]), words[2]), 0;
     int minutes_a_day = 60;
@@ -96,8 +102,5 @@ int main(int argc, char** argv) {
   } catch (const Error& error) {
     return std::fprintf(stderr, "replan: %s\n", error.what()), 1;
   }
-  std::fprintf(stderr,
-               "usage: replan --forms PLAN-FOLDER NEW-FOLDER\n"
-               "       replan [--minutes A-DAY] PLAN-FOLDER PROGRESS.csv IN_HAND.csv [STOCK.csv] NEW-FOLDER\n");
-  return 2;
+  return std::fprintf(stderr, "%s", usage), 2;
 }

@@ -82,8 +82,7 @@ void revise(const std::string& folder, const std::string& edited, const std::str
   // What was changed before stays; what is new comes after it.
   ColourChanges changes = before.changes;
   if (kind == ".txt") {
-    const ColourChanges more = read_colour_changes(read_text_file(edited), edited);
-    changes.list.insert(changes.list.end(), more.list.begin(), more.list.end());
+    changes.append(read_colour_changes(read_text_file(edited), edited));
   } else {
     const std::vector<CellChange> cells =
         differing_cells(before.chart.numbers, edited_numbers(edited, kind, before.chart));
@@ -91,8 +90,7 @@ void revise(const std::string& folder, const std::string& edited, const std::str
       std::printf("%s: nothing differs\n", edited.c_str());
       return;
     }
-    const std::vector<ColourChange> lines = lay_lines(cells);
-    changes.list.insert(changes.list.end(), lines.begin(), lines.end());
+    changes.append({.list = lay_lines(cells)});
   }
   changes.file = edited;  // the lines of before were sound
 
@@ -109,13 +107,13 @@ void revise(const std::string& folder, const std::string& edited, const std::str
 
 }  // namespace
 
+constexpr const char* usage =
+    "usage: revise PLAN-FOLDER EDITED NEW-FOLDER\n"
+    "EDITED: chart.csv, chart.xlsx, .ods or chart_pixels.png after the edit, or changes as .txt\n";
+
 int main(int argc, char** argv) {
-  if (argc != 4) {
-    std::fprintf(stderr,
-                 "usage: revise PLAN-FOLDER EDITED NEW-FOLDER\n"
-                 "EDITED: chart.csv, chart.xlsx, .ods or chart_pixels.png after the edit, or changes as .txt\n");
-    return 2;
-  }
+  if (argc == 2 && std::string_view(argv[1]) == "--help") return std::printf("%s", usage), 0;
+  if (argc != 4) return std::fprintf(stderr, "%s", usage), 2;
   try {
     return revise(argv[1], argv[2], argv[3]), 0;
   } catch (const std::exception& error) {

@@ -73,6 +73,10 @@ for word in columns rows pitch colours stock pieces-per-cell spares dither viewi
   grep -q -- "^  --$word" help || fail "--help says nothing of --$word"
 done
 
+for program in proof_read replan revise; do
+  "$bin/$program" --help | grep -q "^usage: $program" || fail "$program --help"
+done
+
 # --- thin examples ---------------------------------------------------------------------------------------------------
 
 "$bin/smallest_pipeline" "$demo/cat.png" smallest.png | grep -q "^72 x 96 cells in 16 colours" || fail "smallest_pipeline"

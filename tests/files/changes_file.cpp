@@ -50,6 +50,18 @@ TEST_CASE("remarks, blank lines, line ends and a byte-order mark do not matter")
   CHECK(changes.list[1].line == 4);
 }
 
+TEST_CASE("remarks come back where they stood") {
+  const std::string text =
+      "// the scarf\n// too many browns\nmerge 7 into 3  // hardly to be told apart\nswap 1 and 2\n// to do: the hat\n";
+  CHECK(written(text) == text);
+  CHECK(written("//\n//   \nmerge 7 into 3 //no blank\n") ==
+        "merge 7 into 3  // no blank\n");  // empty ones say nothing
+  ColourChanges both = read("merge 7 into 3\n// to do: the hat\n");
+  both.append(read("// now the hat\nswap 1 and 2\n// all done\n"));
+  CHECK(write_colour_changes(both) ==
+        "merge 7 into 3\n// to do: the hat\n// now the hat\nswap 1 and 2\n// all done\n");
+}
+
 TEST_CASE("a wrong line of changes.txt is named with its place and what should stand there") {
   const auto refused = [](const std::string& line, const std::string& problem) {
     CHECK_THROWS_WITH(read("// one\n" + line), contains("my.txt, line 2, column " + problem));

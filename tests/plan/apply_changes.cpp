@@ -73,6 +73,21 @@ TEST_CASE("with a stock, new colours are named in it") {
   CHECK_THROWS_WITH(changed_by("replace 4 by \"slate\""), contains("there is no stock with a colour \"slate\""));
 }
 
+TEST_CASE("a colour that the job forbids does not come in by hand") {
+  const std::vector<PaletteEntry> forbidden{{.colour = {200, 30, 30}, .name = "cherry"}};
+  const auto change = [&](const std::string& text, const Stock* stock = nullptr) {
+    Chart<> chart = small();
+    apply_changes(chart, read_colour_changes(text, "my.txt"), stock, forbidden);
+  };
+  const Stock stock{
+      .colours = {{.name = "cherry", .colour = {200, 30, 30}}, {.name = "rose", .colour = {201, 30, 30}}}};
+  CHECK_THROWS_WITH(change("replace 4 by \"cherry\"", &stock), contains("line 1: \"cherry\" is forbidden by the job"));
+  CHECK_NOTHROW(change("replace 4 by \"rose\"", &stock));  // in a stock colours are forbidden by their names
+  CHECK_THROWS_WITH(change("replace 4 by #c81e1e"), contains("#c81e1e is forbidden by the job"));
+  CHECK_THROWS_WITH(change("split 1 at course 1 as 5 #c91e1e"), contains("like a colour that is"));
+  CHECK_NOTHROW(change("replace 4 by #1e1ec8"));
+}
+
 TEST_CASE("a change that cannot be made is named by its line, and nothing is changed") {
   const auto refused = [](const std::string& line, const std::string& problem, const Chart<>& before = small()) {
     Chart<> chart = before;

@@ -47,7 +47,10 @@ class ChangeLine {
         ++at;
         continue;
       }
-      if (line.substr(at).starts_with("//")) break;
+      if (line.substr(at).starts_with("//")) {
+        remark_ = without_blanks(line.substr(at + 2));
+        break;
+      }
       ChangeWord word{.column = column()};
       if (line[at] == '"') {
         word.quoted = true;
@@ -69,6 +72,8 @@ class ChangeLine {
     end_column_ = column();
   }
 
+  /// What stands after //, without blanks round it.
+  const std::string& remark() const { return remark_; }
   bool at_end() const { return next_ == words_.size(); }
   bool next_is(std::string_view text) const { return !at_end() && !words_[next_].quoted && words_[next_].text == text; }
   bool next_is_quoted() const { return !at_end() && words_[next_].quoted; }
@@ -131,6 +136,7 @@ class ChangeLine {
 
   std::string file_;
   int number_ = 1;
+  std::string remark_ = {};
   std::vector<ChangeWord> words_ = {};
   std::size_t next_ = 0;
   int end_column_ = 1;

@@ -31,15 +31,22 @@ namespace handlaid {
 template <When = When::called>
 ColourChanges read_colour_changes(std::string_view text, const std::string& file);
 
-/// The text of a line, without its end. Names are without line breaks.
+/// The text of a line, without its remark and end. Names are without line breaks.
 template <When = When::called>
 std::string change_text(const ColourChange& change);
 
-/// The text of changes.txt. Read again, it is the same but for the numbers of lines.
+/// The text of changes.txt, remarks included. Read again, it is the same but for the numbers of lines.
 template <When = When::called>
 std::string write_colour_changes(const ColourChanges& changes) {
   std::string text;
-  for (const ColourChange& change : changes.list) (text += change_text(change)) += '\n';
+  const auto add_remarks = [&](const std::vector<std::string>& remarks) {
+    for (const std::string& remark : remarks) text += "// " + remark + '\n';
+  };
+  for (const ColourChange& change : changes.list) {
+    add_remarks(change.remarks_before);
+    text += change_text(change) + (change.remark.empty() ? "" : "  // " + change.remark) + '\n';
+  }
+  add_remarks(changes.remarks_after);
   return text;
 }
 
@@ -161,9 +168,15 @@ ColourChanges read_colour_changes(std::string_view text, const std::string& file
     detail::ChangeLine line(text.substr(0, end), file, number);
     text.remove_prefix(end);
     text.remove_prefix(text.starts_with("\r\n") ? 2 : text.empty() ? 0 : 1);
-    if (line.at_end()) continue;
+    if (line.at_end()) {
+      if (!line.remark().empty()) changes.remarks_after.push_back(line.remark());
+      continue;
+    }
     changes.list.push_back(detail::read_change(line));
-    changes.list.back().line = number;
+    ColourChange& change = changes.list.back();
+    change.line = number;
+    change.remark = line.remark();
+    change.remarks_before = std::exchange(changes.remarks_after, {});
   }
   if (changes.empty()) {
     throw Error::bad_input(file, "there is no change in it",

@@ -33,6 +33,9 @@ struct ColourChange {
   /// The new colour of split and replace; without one, `name` is a colour of the stock.
   std::optional<Srgb8> colour = {};
   std::string name = {};
+  /// Remarks on lines of their own before it, and the one behind it; without their //.
+  std::vector<std::string> remarks_before = {};
+  std::string remark = {};
   /// Its line in the file, for messages.
   int line = 0;
   friend bool operator==(const ColourChange&, const ColourChange&) = default;
@@ -41,9 +44,20 @@ struct ColourChange {
 /// All lines of changes.txt.
 struct ColourChanges {
   std::vector<ColourChange> list = {};
+  /// Remarks after the last one.
+  std::vector<std::string> remarks_after = {};
   /// Its name for messages.
   std::string file = "changes.txt";
   bool empty() const { return list.empty(); }
+  /// Puts more lines after these; remarks stay where they stood.
+  template <When = When::called>
+  void append(ColourChanges more) {
+    if (more.list.empty()) return;
+    auto& before = more.list.front().remarks_before;
+    before.insert(before.begin(), remarks_after.begin(), remarks_after.end());
+    list.insert(list.end(), more.list.begin(), more.list.end());
+    remarks_after = std::move(more.remarks_after);
+  }
   friend bool operator==(const ColourChanges&, const ColourChanges&) = default;
 };
 

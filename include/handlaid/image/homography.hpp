@@ -2,6 +2,7 @@
 // both. Straight lines stay straight; what is parallel on the board need not be in the photo.
 #pragma once
 
+#include <Eigen/SVD>
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -91,37 +92,6 @@ constexpr Homography product(const Homography& a, const Homography& b) {
   return c;
 }
 
-using Square9 = std::array<std::array<double, 9>, 9>;
-
-/// Eigenvalues and eigenvectors (as columns) of a symmetric matrix, by rotations in turn (C. G. J. Jacobi, 1846; G. H.
-/// Golub, C. F. Van Loan, "Matrix Computations", 8.5). Nine by nine: no library of matrices is worth including.
-template <When = When::called>
-void turn_to_axes(Square9& a, Square9& v) {
-  v = {};
-  for (std::size_t i = 0; i < 9; ++i) v[i][i] = 1;
-  for (int sweep = 0; sweep < 30; ++sweep) {
-    for (std::size_t p = 0; p < 9; ++p) {
-      for (std::size_t q = p + 1; q < 9; ++q) {
-        if (std::abs(a[p][q]) < 1e-300) continue;
-        const double theta = (a[q][q] - a[p][p]) / (2 * a[p][q]);
-        const double t = (theta < 0 ? -1 : 1) / (std::abs(theta) + std::sqrt(theta * theta + 1));
-        const double c = 1 / std::sqrt(t * t + 1);
-        const double s = t * c;
-        for (std::size_t k = 0; k < 9; ++k) {
-          const double kp = a[k][p], kq = a[k][q];
-          a[k][p] = c * kp - s * kq, a[k][q] = s * kp + c * kq;
-        }
-        for (std::size_t k = 0; k < 9; ++k) {
-          const double pk = a[p][k], qk = a[q][k];
-          a[p][k] = c * pk - s * qk, a[q][k] = s * pk + c * qk;
-          const double vp = v[k][p], vq = v[k][q];
-          v[k][p] = c * vp - s * vq, v[k][q] = s * vp + c * vq;
-        }
-      }
-    }
-  }
-}
-
 /// Twice the area of a triangle: above 0 where a, b, c go round clockwise as seen with y down.
 constexpr double turn(const PlanePoint& a, const PlanePoint& b, const PlanePoint& c) {
   return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
@@ -141,34 +111,27 @@ Homography fit_homography(std::span<const PlanePair> pairs, const std::string& w
   }
   const auto from = detail::PlaneScale::over(pairs, [](const PlanePair& p) { return p.from; });
   const auto to = detail::PlaneScale::over(pairs, [](const PlanePair& p) { return p.to; });
-  detail::Square9 a = {};
-  const auto add = [&](const std::array<double, 9>& row) {
-    for (std::size_t i = 0; i < 9; ++i) {
-      for (std::size_t j = 0; j < 9; ++j) a[i][j] += row[i] * row[j];
-    }
-  };
-  for (const PlanePair& pair : pairs) {
-    const PlanePoint p = from(pair.from);
-    const PlanePoint q = to(pair.to);
-    add({0, 0, 0, -p.x, -p.y, -1, q.y * p.x, q.y * p.y, q.y});
-    add({p.x, p.y, 1, 0, 0, 0, -q.x * p.x, -q.x * p.y, -q.x});
+  Eigen::Matrix<double, Eigen::Dynamic, 9> rows(2 * static_cast<Eigen::Index>(pairs.size()), 9);
+  for (Eigen::Index i = 0; i < static_cast<Eigen::Index>(pairs.size()); ++i) {
+    const PlanePoint p = from(pairs[static_cast<std::size_t>(i)].from);
+    const PlanePoint q = to(pairs[static_cast<std::size_t>(i)].to);
+    rows.row(2 * i) << 0, 0, 0, -p.x, -p.y, -1, q.y * p.x, q.y * p.y, q.y;
+    rows.row(2 * i + 1) << p.x, p.y, 1, 0, 0, 0, -q.x * p.x, -q.x * p.y, -q.x;
   }
-  detail::Square9 axes;
-  detail::turn_to_axes(a, axes);
-  std::array<std::size_t, 9> order = {0, 1, 2, 3, 4, 5, 6, 7, 8};
-  std::sort(order.begin(), order.end(), [&](std::size_t i, std::size_t j) { return a[i][i] < a[j][j]; });
+  const Eigen::JacobiSVD<Eigen::Matrix<double, Eigen::Dynamic, 9>> svd(rows, Eigen::ComputeFullV);
   Homography scaled{{}};
-  for (std::size_t i = 0; i < 9; ++i) scaled.m[i] = axes[i][order[0]];
+  for (std::size_t i = 0; i < 9; ++i) scaled.m[i] = svd.matrixV()(static_cast<Eigen::Index>(i), 8);
   const auto& m = scaled.m;
   const double area =
       m[0] * (m[4] * m[8] - m[5] * m[7]) - m[1] * (m[3] * m[8] - m[5] * m[6]) + m[2] * (m[3] * m[7] - m[4] * m[6]);
   // On a line a second axis is as good as the first, or the map makes a line of the plane.
-  if (a[order[1]][order[1]] < 1e-9 * a[order[8]][order[8]] || std::abs(area) < 1e-6) {
+  const auto& sizes = svd.singularValues();
+  if (sizes(7) < 3e-5 * sizes(0) || std::abs(area) < 1e-6) {
     throw Error::bad_input(where, "they lie on a line, or all but one do", "give places well apart in both directions");
   }
   Homography whole = detail::product(to.back(), detail::product(scaled, from.map()));
   const double middle = whole.m[6] * from.x + whole.m[7] * from.y + whole.m[8];
-  for (double& v : whole.m) v /= middle;  // so that w is 1 in the middle: the sign of an eigenvector says nothing
+  for (double& v : whole.m) v /= middle;  // so that w is 1 in the middle: the sign of a singular vector says nothing
   return whole;
 }
 

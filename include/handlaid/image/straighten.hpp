@@ -121,7 +121,8 @@ void check_board_in_photo(const Homography& to_photo, int columns, int rows, int
       }
     }
   }
-  const double side = least_cell_side(to_photo, columns, rows);
+  // In millionths of a pixel, so that the last bits of the map say nothing.
+  const double side = std::round(least_cell_side(to_photo, columns, rows) * 1e6) / 1e6;
   if (side < least_cell_pixels) {
     const auto needed = [&](int pixels) {
       return static_cast<std::int64_t>(std::ceil(pixels * static_cast<double>(least_cell_pixels) / side));

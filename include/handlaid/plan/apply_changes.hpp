@@ -6,11 +6,13 @@
 #include <utility>
 #include <vector>
 
+#include "handlaid/colour/oklab.hpp"
 #include "handlaid/core/error.hpp"
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/files/changes_file.hpp"
 #include "handlaid/files/plain_text.hpp"
 #include "handlaid/grid/chart.hpp"
+#include "handlaid/palette/rules.hpp"
 #include "handlaid/palette/stock.hpp"
 
 namespace handlaid {
@@ -28,17 +30,19 @@ struct MadeChange {
 /// keeps its own. With a stock, new colours are named in it. Throws Error naming the line of the file for a number that
 /// is not in the palette by then, a colour that is changed into itself, a colour that the job locks, a place beyond the
 /// chart, a split that moves no cell or all of them or has another number than the next one, and a colour that the
-/// stock lacks or the palette has already; then the chart is as it was.
+/// stock lacks, the palette has already or `forbidden` has (in a free palette: one like it, nearer than
+/// `alike_distance`); then the chart is as it was.
 template <When = When::called>
-std::vector<MadeChange> apply_changes(Chart<>& chart, const ColourChanges& changes, const Stock* stock = nullptr);
+std::vector<MadeChange> apply_changes(Chart<>& chart, const ColourChanges& changes, const Stock* stock = nullptr,
+                                      const std::vector<PaletteEntry>& forbidden = {});
 
 namespace detail {
 
 /// The chart between two changes.
 class ChangingChart {
  public:
-  ChangingChart(Chart<> chart, const Stock* stock, const std::string& file)
-      : chart_(std::move(chart)), stock_(stock), file_(file) {}
+  ChangingChart(Chart<> chart, const Stock* stock, const std::vector<PaletteEntry>& forbidden, const std::string& file)
+      : chart_(std::move(chart)), stock_(stock), forbidden_(forbidden), file_(file) {}
 
   template <When = When::called>
   MadeChange make(const ColourChange& change) {
@@ -181,9 +185,20 @@ class ChangingChart {
     return moved;
   }
 
+  /// Against a job without a stock, which forbids what is like a colour too.
+  template <When = When::called>
+  void check_allowed(const Srgb8& colour) const {
+    const PaletteRules rules{.forbidden = forbidden_};
+    if (spacing_of<Oklab>(rules).allows(convert_colour<Oklab>(colour).fixed(), {}, 0)) return;
+    fail(to_hex(colour) + " is forbidden by the job, or like a colour that is",
+         "give another, or take forbid out first");
+  }
   template <When = When::called>
   PaletteEntry new_entry() const {
-    if (change_->colour && stock_ == nullptr) return {.colour = *change_->colour, .name = change_->name};
+    if (change_->colour && stock_ == nullptr) {
+      check_allowed(*change_->colour);
+      return {.colour = *change_->colour, .name = change_->name};
+    }
     if (change_->colour) {
       fail("the colours of this plan come from a stock",
            "name one of it, in quotes and without " + to_hex(*change_->colour));
@@ -199,6 +214,9 @@ class ChangingChart {
                quoted_in_message(nearest_word(change_->name, names)),
            "write the name as in the stock");
     }
+    for (const PaletteEntry& entry : forbidden_) {
+      if (entry.name == found->name) fail(shown + " is forbidden by the job", "name another, or take forbid out first");
+    }
     for (int number = 1; number <= chart_.palette.size(); ++number) {
       if (chart_.palette[number].name != found->name) continue;
       fail(shown + " is colour " + std::to_string(number) + " already",
@@ -209,6 +227,7 @@ class ChangingChart {
 
   Chart<> chart_;
   const Stock* stock_;
+  const std::vector<PaletteEntry>& forbidden_;
   std::string file_;
   const ColourChange* change_ = nullptr;
 };
@@ -239,8 +258,9 @@ void note_changes(const std::vector<MadeChange>& made, std::vector<std::string>&
 }  // namespace detail
 
 template <When>
-std::vector<MadeChange> apply_changes(Chart<>& chart, const ColourChanges& changes, const Stock* stock) {
-  detail::ChangingChart changing(chart, stock, changes.file);
+std::vector<MadeChange> apply_changes(Chart<>& chart, const ColourChanges& changes, const Stock* stock,
+                                      const std::vector<PaletteEntry>& forbidden) {
+  detail::ChangingChart changing(chart, stock, forbidden, changes.file);
   std::vector<MadeChange> made;
   for (const ColourChange& change : changes.list) made.push_back(changing.make(change));
   chart = std::move(changing).take();

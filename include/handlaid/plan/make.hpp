@@ -211,7 +211,8 @@ Plan make_plan(const Job& job, const R& picture, const std::optional<Stock>& sto
     plan.chart = place_as_chosen(plan.job, toned, plan.chart.palette, work);
   }
   if (plan.job.numbering == Numbering::clear) plan.chart = ClearNumbers{}(plan.chart);
-  const std::vector<MadeChange> made = apply_changes(plan.chart, changes, stock ? &*stock : nullptr);
+  const std::vector<MadeChange> made =
+      apply_changes(plan.chart, changes, stock ? &*stock : nullptr, detail::rules_of(plan.job, stock).forbidden);
   plan.changes = changes;
   detail::take_off(plan, stock);
   const ColourError error = colour_error(toned, plan.chart);
