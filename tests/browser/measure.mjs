@@ -1,6 +1,13 @@
 // Measures a printed book from the vectors of its PDF, as poppler reads them.
 import {execFileSync} from "node:child_process";
 
+/// The lines of each page of a PDF.
+export function linesOfPages(pdf) {
+  const text = execFileSync("pdftotext", ["-layout", pdf, "-"], {encoding: "utf8", maxBuffer: 1 << 28});
+  const pages = text.split("\f").slice(0, -1);
+  return pages.map((page) => page.split("\n").filter((line) => line.trim() !== ""));
+}
+
 /// Length of the check bar in mm, all text of the book, and how many parts of the chart it has.
 export async function measuredBar(page, pdf) {
   const text = execFileSync("pdftotext", ["-layout", pdf, "-"], {encoding: "utf8", maxBuffer: 1 << 28});

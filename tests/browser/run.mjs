@@ -3,7 +3,7 @@ import {spawnSync} from "node:child_process";
 import fs from "node:fs";
 import {createRequire} from "node:module";
 import path from "node:path";
-import {measuredBar} from "./measure.mjs";
+import {linesOfPages, measuredBar} from "./measure.mjs";
 import {drag, pinch, tap} from "./touch.mjs";
 
 const [npm, plans, replan, executablePath] = process.argv.slice(2);
@@ -232,6 +232,25 @@ for (const [browserThat, prepare] of [
   await small.context().close();
 }
 
+// --- a phone ------------------------------------------------------------------------------------------------------
+
+for (const plan of ["demo", "strips"]) {
+  const page = await open(plan, phone);
+  const seen = await page.evaluate(() => {
+    const runs = [...document.querySelectorAll("#courses td.runs")];
+    const count = runs.reduce((sum, cell) => sum + cell.textContent.split("→").length - 1, 0);
+    const lines = runs.reduce((sum, cell) => sum + Math.round(cell.clientHeight / parseFloat(getComputedStyle(cell).lineHeight)), 0);
+    const palette = document.querySelector("#palette .wide");
+    return {wider: document.documentElement.scrollWidth > innerWidth, palette: palette.scrollWidth - palette.clientWidth,
+            runsALine: count / lines, type: Math.min(...runs.map((cell) => parseFloat(getComputedStyle(cell).fontSize)))};
+  });
+  check(`${plan} on a phone: the page does not scroll sideways`, seen.wider, false);
+  check(`${plan} on a phone: the palette does not either`, seen.palette, 0);
+  check(`${plan} on a phone: two runs a line and more, not ${seen.runsALine.toFixed(2)}`, seen.runsALine >= 2);
+  check(`${plan} on a phone: runs of 15 px and more, not ${seen.type}`, seen.type >= 15);
+  await page.context().close();
+}
+
 // --- size, speed, paper ---------------------------------------------------------------------------------------------
 
 for (const [plan, most] of [["demo", 1_500_000], ["large", 6_000_000]]) {
@@ -276,6 +295,21 @@ for (const [plan, most] of [["demo", 1_500_000], ["large", 6_000_000]]) {
   check("the bar is true within 0.3 mm", Math.abs(bar.mm - 100) <= 0.3);
   check("every part is printed, and no control", [bar.parts, /Save progress|Whole chart|Light one/.test(bar.text)], [9, false]);
   await page.context().close();
+
+  // the two orders stand whole on a page each, with their totals, and no page is all but empty
+  for (const [book, format] of [["demo", "A4"], ["demo", "Letter"], ["strips", "A4"], ["strips", "Letter"]]) {
+    const printed = await open(book);
+    await printed.pdf({path: pdf, format});
+    const pages = linesOfPages(pdf);
+    const what = `${book} on ${format}`;
+    const orders = pages.filter((lines) => lines.some((line) => /^ *Number +Name +Needed/.test(line)));
+    const totals = orders.map((lines) => lines.filter((line) => /^ *All\b.*\d+ packs?\b/.test(line)).length);
+    if (book === "demo") check(`${what}: an order a page, with its total`, totals, [1, 1]);
+    // a heading and one word a line is a page of the chart
+    const few = pages.map((lines, i) => [i + 1, lines.length]).filter(([, lines]) => lines < 6);
+    check(`${what}: no page of less than six lines, of ${pages.length}`, few, []);
+    await printed.context().close();
+  }
 
   const plain = await open("demo", {...wide, javaScriptEnabled: false});
   check("without scripts the parts are there", await plain.locator("article").count(), 9);

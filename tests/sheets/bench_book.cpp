@@ -88,13 +88,12 @@ TEST_CASE("counts in the book are the plan's") {
   for (std::size_t i = 0; i < 12; ++i) {
     const PieceLine& line = plan.pieces.lines[i];
     CHECK(number_of(palette[i][0]) == line.number);
-    CHECK(palette[i][1] == "colour " + std::to_string(line.number));
-    CHECK(palette[i][2] == to_hex(plan.chart.palette[line.number].colour));
-    CHECK(number_of(palette[i][3]) == plan.tally.cells[i + 1]);
-    CHECK(number_of(palette[i][4]) == plan.tally.cells[i + 1] * 2);
-    CHECK(number_of(palette[i][5]) == line.spares);
-    CHECK(number_of(palette[i][6]) == line.trials);
-    CHECK(number_of(palette[i][7]) == line.needed());
+    CHECK(palette[i][1] == "colour " + std::to_string(line.number) + to_hex(plan.chart.palette[line.number].colour));
+    CHECK(number_of(palette[i][2]) == plan.tally.cells[i + 1]);
+    CHECK(number_of(palette[i][3]) == plan.tally.cells[i + 1] * 2);
+    CHECK(number_of(palette[i][4]) == line.spares);
+    CHECK(number_of(palette[i][5]) == line.trials);
+    CHECK(number_of(palette[i][6]) == line.needed());
   }
   // The order in two parts: the first table of the section is the pilot's, what it costs and the rest make the whole.
   const auto pilot = rows_of(page, "order");
@@ -117,7 +116,7 @@ TEST_CASE("the course list adds up: every run, every cell, ending on the marks o
   for (std::size_t i = 0; i < courses.size(); ++i) {
     CHECK(courses[i][0] == std::to_string(i + 1));
     std::string words = courses[i][1];
-    for (const std::string& sign : {std::string("\u00a0"), std::string("\u2003"), std::string("×"), std::string("→")}) {
+    for (const std::string& sign : {std::string("\u00a0"), std::string("\u2002"), std::string("×"), std::string("→")}) {
       for (std::size_t at = words.find(sign); at != words.npos; at = words.find(sign))
         words.replace(at, sign.size(), " ");
     }

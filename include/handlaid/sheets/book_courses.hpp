@@ -20,7 +20,7 @@ namespace detail {
 
 // A run must not be broken over two lines: its spaces are such that hold together.
 inline constexpr const char* tie = "\u00a0";
-inline constexpr const char* between_runs = "\u2003 ";
+inline constexpr const char* between_runs = "\u2002 ";
 
 /// "→ 132", with a mark of whole inches and sixteenths kept together.
 template <When = When::called>

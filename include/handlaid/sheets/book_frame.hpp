@@ -85,6 +85,7 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 .pots td.runs{white-space:pre-line}
 .five>th{font-weight:700}
 .part{position:relative;margin:2rem 0 0;break-inside:avoid}
+.named small{color:var(--quiet);margin-left:.75rem}
 .part small,h3 small{display:block;font-weight:400;font-size:1rem;color:var(--quiet)}
 .part>svg{width:100%}
 .paper{display:none}
@@ -111,8 +112,13 @@ canvas{display:block;width:100%;height:min(76vh,56rem);height:min(76svh,56rem);t
 @media (max-width:40rem){
 main{padding:1.25rem 1rem 3rem}
 h1{font-size:1.9rem}
-.courses thead th{white-space:normal}
-.courses td.runs{line-height:1.6}
+.ends tr{display:grid;grid-template:auto 1fr/4.4rem 1fr;border-bottom:1px solid var(--rule);padding:.35rem 0}
+.ends thead tr{border-bottom:2px solid var(--ink);align-items:end}
+.ends thead th,.ends tbody th,.ends td{border:0;padding:0;white-space:normal}
+.ends td.runs{grid-column:2;grid-row:1/span 2;line-height:1.6;font-size:.95rem;word-spacing:-.2em}
+.ends td.n{white-space:pre-line;text-align:left;font-size:.9rem;color:var(--quiet)}
+.ends tbody th[data-minutes]::after{text-align:left}
+.ends .tick{margin-right:.4rem}
 .keys{margin-left:0}
 .progress{margin:1rem -1rem 0;padding:.4rem 1rem}
 .progress p{margin:.1rem 0 .3rem;line-height:1.3;font-size:.95rem}
@@ -121,9 +127,26 @@ h1{font-size:1.9rem}
 .progress input{width:4.2rem}
 .over{grid-template-columns:1fr}
 th,td{padding-right:.6rem}
+.wide table{font-size:1rem;line-height:1.35}
+.wide th,.wide td{padding-right:.4rem}
+.wide td.n{white-space:nowrap}
+.wide thead th{font-size:.8rem;white-space:normal}
+.wide .swatch{min-width:2.6em}
+.wide .palette th,.wide .palette td{padding-right:.3rem;font-size:.95rem}
+.wide .palette thead th{font-size:.75rem}
+.palette .named small{display:block;margin:0;font-size:.85rem}
+.middle tr>:first-child,.marks tr>:first-child{position:sticky;left:0;background:var(--paper)}
 }
 @page{margin:12mm}
 @media print{
+th,td{padding:.2rem .9rem .2rem 0}
+table{break-inside:avoid}
+table.courses{break-inside:auto}
+section>h2+p,section>h3+p{break-after:avoid}
+.wide+p,.ends tr:nth-last-child(-n+3){break-before:avoid}
+p{orphans:3;widows:3}
+.swatch{padding:.1em .4em}
+#marks .field{width:auto;height:78mm;max-width:100%}
 html,body{background:#fff}
 body{font-size:10.5pt;line-height:1.4}
 main{max-width:none;padding:0}
@@ -137,7 +160,7 @@ section.flow h2{margin-top:8mm}
 .over img{box-shadow:none;max-height:150mm;width:auto}
 .steps li{padding:.6rem 0}
 .steps p{margin-bottom:.4rem}
-.views{grid-template-columns:repeat(3,1fr);gap:5mm}
+.views{grid-template-columns:repeat(auto-fit,minmax(45mm,1fr));gap:5mm}
 .steps li,tr,.care,.note,figure{break-inside:avoid}
 thead{display:table-header-group}
 .wide{overflow:visible}

@@ -141,7 +141,7 @@ void add_cost(Markup& page, const Cost& cost) {
 template <When = When::called>
 void add_hours(Markup& page, const Plan& plan) {
   const LabourTakeoff& labour = plan.fabrication.labour;
-  begin_section(page, hours_section);
+  begin_section(page, hours_section, true);
   const std::int64_t seconds = labour.seconds();
   std::string words =
       "Rates are common practice, no source: time your pilot, put your own seconds into the job and plan again (see "

@@ -18,9 +18,8 @@ void add_palette(Markup& page, const Plan& plan) {
   for (const PaletteEntry& entry : plan.chart.palette.entries) named = named || !entry.name.empty();
   begin_section(page, palette_section);
   begin_wide(page, "Palette");
-  page.open("table", R"(class="middle")").open("thead").open("tr");
+  page.open("table", R"(class="middle palette")").open("thead").open("tr");
   add_heading(page, "Number");
-  if (named) add_heading(page, "Name");
   add_heading(page, "Colour");
   add_heading(page, "Cells", true);
   add_heading(page, "Pieces", true);
@@ -33,12 +32,9 @@ void add_palette(Markup& page, const Plan& plan) {
     page.open("tr").open("th", R"(scope="row")");
     add_swatch(page, line.number, entry.colour);
     page.close();
-    if (named) {
-      page.open("td");
-      add_name(page, entry.name);
-      page.close();
-    }
-    page.element("td", to_hex(entry.colour));
+    page.open("td", named ? R"(class="named")" : "");
+    if (named) add_name(page, entry.name);
+    page.element(named ? "small" : "span", to_hex(entry.colour)).close();
     add_number(page, count_text(line.cells));
     add_number(page, count_text(line.pieces));
     if (spares) add_number(page, count_text(line.spares));
@@ -46,8 +42,7 @@ void add_palette(Markup& page, const Plan& plan) {
     if (spares || trials) add_number(page, count_text(line.needed()));
     page.close().line();
   }
-  page.close().open("tfoot").open("tr").element("th", "All",
-                                                named ? R"(scope="row" colspan="3")" : R"(scope="row" colspan="2")");
+  page.close().open("tfoot").open("tr").element("th", "All", R"(scope="row" colspan="2")");
   add_number(page, count_text(plan.tally.laid()));
   add_number(page, count_text(plan.pieces.pieces()));
   if (spares) add_number(page, count_text(plan.pieces.spares()));

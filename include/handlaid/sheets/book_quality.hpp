@@ -162,7 +162,7 @@ void add_worst_cells(Markup& page, const Plan& plan) {
 /// Pictures from three distances, figures, ways of mixing, and the worst cells. What was not measured is left out.
 template <When = When::called>
 void add_quality(Markup& page, const Plan& plan) {
-  begin_section(page, quality_section);
+  begin_section(page, quality_section, true);
   detail::add_views(page, plan);
   detail::add_figures(page, plan);
   detail::add_dithers(page, plan);

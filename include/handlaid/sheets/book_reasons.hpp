@@ -14,7 +14,7 @@ inline constexpr BookSection reasons_section{"reasons", "Why these values"};
 
 template <When = When::called>
 void add_reasons(Markup& page, const Plan& plan) {
-  begin_section(page, reasons_section);
+  begin_section(page, reasons_section, true);
   if (!plan.reasons.empty()) {
     begin_wide(page, "Reasons");
     page.open("table").open("thead").open("tr");
