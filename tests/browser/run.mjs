@@ -293,7 +293,7 @@ for (const [plan, most] of [["demo", 1_500_000], ["large", 6_000_000]]) {
   const bar = await measuredBar(await (await browser.newContext()).newPage(), pdf);
   console.log(`print: the bar of 100 mm measures ${bar.mm.toFixed(3)} mm`);
   check("the bar is true within 0.3 mm", Math.abs(bar.mm - 100) <= 0.3);
-  check("every part is printed, and no control", [bar.parts, /Save progress|Whole chart|Light one/.test(bar.text)], [9, false]);
+  check("every part is printed, and no control", [bar.parts, /Read progress|Whole chart|Light one/.test(bar.text)], [9, false]);
   await page.context().close();
 
   // the two orders stand whole on a page each, with their totals, and no page is all but empty

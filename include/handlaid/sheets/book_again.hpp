@@ -18,7 +18,7 @@ namespace detail {
 template <When = When::called>
 void add_way(Markup& page, const char* title, const std::string& words, const char* command,
              const std::string& on_paper) {
-  page.open("div", R"(class="part")").element("h3", title);
+  page.open("div", R"(class="way")").element("h3", title);
   add_paragraph(page, words);
   page.open("p").element("code", command).close().line();
   if (!on_paper.empty()) add_paragraph(page, "On paper: " + on_paper, R"(class="quiet")");
@@ -29,7 +29,7 @@ void add_way(Markup& page, const char* title, const std::string& words, const ch
 
 template <When = When::called>
 void add_again(Markup& page, const Plan& plan) {
-  begin_section(page, again_section);
+  begin_section(page, again_section, true);
   add_paragraph(page,
                 "This page is one file of a folder, and the other files do more than it can. A plan costs nothing and "
                 "takes seconds: make it again whenever something is known better. The lines below are typed in a "

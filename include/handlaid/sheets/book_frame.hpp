@@ -84,6 +84,8 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 .courses td.n{white-space:pre}
 .pots td.runs{white-space:pre-line}
 .five>th{font-weight:700}
+.way{break-inside:avoid}
+code{overflow-wrap:anywhere}
 .part{position:relative;margin:2rem 0 0;break-inside:avoid}
 .named small{color:var(--quiet);margin-left:.75rem}
 .part small,h3 small{display:block;font-weight:400;font-size:1rem;color:var(--quiet)}
@@ -132,9 +134,10 @@ th,td{padding-right:.6rem}
 .wide td.n{white-space:nowrap}
 .wide thead th{font-size:.8rem;white-space:normal}
 .wide .swatch{min-width:2.6em}
-.wide .palette th,.wide .palette td{padding-right:.3rem;font-size:.95rem}
-.wide .palette thead th{font-size:.75rem}
-.palette .named small{display:block;margin:0;font-size:.85rem}
+.wide .palette th,.wide .palette td{padding-right:.25rem;font-size:.875rem}
+.wide .palette thead th{font-size:.72rem}
+.wide .palette .swatch{min-width:2.2em}
+.palette .named small{display:block;margin:0;font-size:.8rem}
 .middle tr>:first-child,.marks tr>:first-child{position:sticky;left:0;background:var(--paper)}
 }
 @page{margin:12mm}

@@ -19,8 +19,7 @@ void add_palette(Markup& page, const Plan& plan) {
   begin_section(page, palette_section);
   begin_wide(page, "Palette");
   page.open("table", R"(class="middle palette")").open("thead").open("tr");
-  add_heading(page, "Number");
-  add_heading(page, "Colour");
+  page.element("th", "Colour", R"(scope="col" colspan="2")");
   add_heading(page, "Cells", true);
   add_heading(page, "Pieces", true);
   if (spares) add_heading(page, "Spares", true);

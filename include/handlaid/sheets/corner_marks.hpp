@@ -70,7 +70,7 @@ PrintedPage corner_marks_page(const Rectangular& lattice, Paper paper = Paper::a
                           .bold = i == 0,
                           .colour = i == 0 ? look::accent : look::ink});
   }
-  add_page_caution(page, Hazard::hand_blade, {page_margin, 60 * mm + side.times(2) + 25 * mm}, room);
+  add_page_cautions(page, {Hazard::hand_blade}, {page_margin, 60 * mm + side.times(2) + 25 * mm}, room);
   return page;
 }
 

@@ -59,9 +59,9 @@ PrintedPage whole_chart_page(const Plan& plan) {
   const Length y = add_words(
       page, std::string(large_page_sentence) + " Then measure it: the field must be " + size_text(field, unit) + ".",
       {beside, foot + em.times(5)}, field.width, style);
-  page.size.height =
-      add_page_caution(page, Hazard::hand_blade, {beside, y + style.em.divided(2)}, field.width, style.em) +
-      em.times(2);
+  page.size.height = add_page_cautions(page, {Hazard::point, Hazard::hand_blade}, {beside, y + style.em.divided(2)},
+                                       field.width, style.em) +
+                     em.times(2);
   return page;
 }
 

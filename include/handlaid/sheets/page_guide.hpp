@@ -57,7 +57,7 @@ GuidePage guide_page(const Plan& plan, const PageGuide& guide) {
                   {page_margin, y}, room, style);
   }
   y += 2 * mm;
-  for (const Hazard hazard : guide.hazards) y = add_page_caution(page, hazard, {page_margin, y}, room) + 1 * mm;
+  y = add_page_cautions(page, guide.hazards, {page_margin, y}, room);
   const Length foot = page.size.height - page_margin;
   add_bar_across(page, {page_margin, foot - 2 * mm}, bars.width, unit);
   add_bar_up(page, {page.size.width - page_margin - 2 * mm, foot - 21 * mm}, bars.height, unit);

@@ -57,10 +57,11 @@ inline constexpr const char* decides_sentence = "Data sheets, the tools' manuals
 inline constexpr const char* large_page_sentence =
     "For a print shop or a plotter: one sheet at 100 %, never fitted, rolled and not folded.";
 
-/// The caution of a hazard: a bar and its subject in the accent colour, its words, and who decides. The base line of
-/// the first line at `at`; returns the base line of the line after the last.
+/// The cautions of hazards: a bar and the subject in the accent colour, the words, and after the last who decides. The
+/// base line of the first line at `at`; returns the base line of the line after the last.
 template <When = When::called>
-Length add_page_caution(PrintedPage& page, Hazard hazard, PagePoint at, Length room, Length em = smallest_type);
+Length add_page_cautions(PrintedPage& page, const std::vector<Hazard>& hazards, PagePoint at, Length room,
+                         Length em = smallest_type);
 
 namespace detail {
 
@@ -124,24 +125,26 @@ Length add_words(PrintedPage& page, std::string_view text, PagePoint at, Length 
 }
 
 template <When>
-Length add_page_caution(PrintedPage& page, Hazard hazard, PagePoint at, Length room, Length em) {
-  const std::string_view words = caution(hazard);
-  const std::size_t colon = words.find(':') + 1;
-  const std::string subject(words.substr(0, colon));
-  const std::string rest = std::string(words.substr(colon)) + " " + decides_sentence;
+Length add_page_cautions(PrintedPage& page, const std::vector<Hazard>& hazards, PagePoint at, Length room, Length em) {
   const Length left = at.x + em;
-  const Length indent = text_width(subject, em, true) + em.divided(3);
-  // from the top of the first line to the foot of the last
-  const Length top = at.y - em.times(8).divided(10);
-  page.texts.push_back({.at = {left, at.y}, .text = subject, .em = em, .bold = true, .colour = look::accent});
-  Length x = left + indent;
-  for (std::string& line : broken_lines(rest, em, room - em, false, indent)) {
-    page.texts.push_back({.at = {x, at.y}, .text = std::move(line), .em = em, .room = at.x + room - x});
-    x = left;
-    at.y += line_height(em);
+  for (std::size_t i = 0; i < hazards.size(); ++i) {
+    const std::string subject = caution_name(hazards[i]) + ":";
+    std::string rest = std::string(caution(hazards[i])).substr(subject.size());
+    if (i + 1 == hazards.size()) rest += " " + std::string(decides_sentence);
+    const Length indent = text_width(subject, em, true) + em.divided(3);
+    // from the top of the first line to the foot of the last
+    const Length top = at.y - em.times(8).divided(10);
+    page.texts.push_back({.at = {left, at.y}, .text = subject, .em = em, .bold = true, .colour = look::accent});
+    Length x = left + indent;
+    for (std::string& line : broken_lines(rest, em, room - em, false, indent)) {
+      page.texts.push_back({.at = {x, at.y}, .text = std::move(line), .em = em, .room = at.x + room - x});
+      x = left;
+      at.y += line_height(em);
+    }
+    page.boxes.push_back(
+        {{at.x, top}, {em.times(4).divided(10), at.y - line_height(em) + em.divided(5) - top}, true, look::accent});
+    at.y += em.divided(3);
   }
-  page.boxes.push_back(
-      {{at.x, top}, {em.times(4).divided(10), at.y - line_height(em) + em.divided(5) - top}, true, look::accent});
   return at.y;
 }
 

@@ -105,7 +105,7 @@ std::vector<PrintedPage> long_pole_pages(const Plan& plan) {
                       to_text(length, pole.unit) + ".",
                   {left, y + 2 * mm}, room);
     y = add_words(page, "Cut along the heavy edge.", {left, y + 2 * mm}, room);
-    y = add_page_caution(page, Hazard::hand_blade, {left, y + 2 * mm}, room);
+    y = add_page_cautions(page, {Hazard::hand_blade}, {left, y + 2 * mm}, room);
     const PagePoint foot{left, y + 6 * mm + length};
     page.size.height = foot.y + 20 * mm;
     detail::add_pole(page, pole, 0, static_cast<int>(pole.marks.size()) - 1, foot);
@@ -153,7 +153,7 @@ std::vector<PrintedPage> pole_pages(const Plan& plan) {
                                  "Cut along the heavy edge. Fasten each length to the rod with its first line at its "
                                  "own distance from the datum end, never against the last length.",
                                  {page_margin, page_margin + 9 * mm}, room - 30 * mm);
-      if (pages.empty()) add_page_caution(page, Hazard::hand_blade, {page_margin, y + 2 * mm}, room);
+      if (pages.empty()) add_page_cautions(page, {Hazard::hand_blade}, {page_margin, y + 2 * mm}, room);
       const LengthUnit unit = stretches[i].pole.unit;
       add_bar_across(page, {page_margin, sheet.height - page_margin - 2 * mm}, check_bars(paper, unit).width, unit);
       pages.push_back(std::move(page));

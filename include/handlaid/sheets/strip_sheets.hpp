@@ -166,7 +166,7 @@ PrintedPage strip_sheet(const StripSheetParts& parts, const std::vector<std::siz
   Length y = lanes.corner.y + below_lane + strip_scale_height + 7 * mm;
   y = add_words(page, in_one(marking_sentences(parts)), {page_margin, y}, room);
   y = add_words(page, std::string(large_page_sentence) + " Then measure the bar.", {page_margin, y}, room);
-  y = add_page_caution(page, Hazard::hand_blade, {page_margin, y + 1.5 * mm}, room);
+  y = add_page_cautions(page, {Hazard::hand_blade}, {page_margin, y + 1.5 * mm}, room);
   const Length round = parts.unit == LengthUnit::millimetres ? 100 * mm : 4 * inch;
   const std::int64_t count = std::clamp<std::int64_t>(length.count_of(round), 1, 10);
   add_bar_across(page, {page_margin, y + 1 * mm}, round.times(count), parts.unit);

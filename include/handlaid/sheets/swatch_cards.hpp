@@ -128,9 +128,9 @@ std::vector<PrintedPage> swatch_card_pages(const Plan& plan) {
                 "picture.",
                 {page_margin, page_margin + 8.5 * mm}, sheet.width - page_margin.times(2) - 20 * mm, {.em = 3 * mm});
       if (pages.empty()) {
-        add_page_caution(page, Hazard::hand_blade,
-                         {corner.x, corner.y + swatch_card_size.height.times(rows) + 6.5 * mm},
-                         swatch_card_size.width.times(columns));
+        add_page_cautions(page, {Hazard::hand_blade},
+                          {corner.x, corner.y + swatch_card_size.height.times(rows) + 6.5 * mm},
+                          swatch_card_size.width.times(columns));
       }
       pages.push_back(std::move(page));
     }

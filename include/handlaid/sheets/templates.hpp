@@ -174,7 +174,7 @@ PrintedPage template_guide(const TemplateSheet& sheet) {
                   .right = count_text(sheet.layout.pages(), "page", "pages") + " after this one",
                   .steps = {"Set the board out first: the marks of the corners, each from the datum corner (the "
                             "filled square)."},
-                  .hazards = {Hazard::hand_blade}};
+                  .hazards = {Hazard::point, Hazard::hand_blade}};
   const std::vector<std::string> laying =
       sheet.plan.job.print.face_down
           ? std::vector<std::string>{"The pages are mirrored. Tape one to a flat table, clear film over it, and lay its "
