@@ -67,7 +67,7 @@ void begin_course_table(Markup& page, const char* label, const char* first, cons
   page.open("table", R"(class="courses ends")" + attribute("aria-label", label)).open("thead").open("tr");
   add_heading(page, first);
   add_heading(page, runs);
-  if (check != nullptr) add_heading(page, check);
+  if (check != nullptr) add_heading(page, check, true);
   page.close().close().line().open("tbody").line();
 }
 

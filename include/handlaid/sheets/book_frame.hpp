@@ -115,10 +115,11 @@ canvas{display:block;width:100%;height:min(76vh,56rem);height:min(76svh,56rem);t
 main{padding:1.25rem 1rem 3rem}
 h1{font-size:1.9rem}
 .ends tr{display:grid;grid-template:auto 1fr/4.4rem 1fr;border-bottom:1px solid var(--rule);padding:.35rem 0}
-.ends thead tr{border-bottom:2px solid var(--ink);align-items:end}
-.ends thead th,.ends tbody th,.ends td{border:0;padding:0;white-space:normal}
+.ends thead tr{border-bottom:2px solid var(--ink);font-size:.9rem}
+.ends thead th:nth-child(2){grid-row:1/span 2}
+.ends thead th,.ends tbody th,.ends td{border:0;padding:0;white-space:normal;text-align:left}
 .ends td.runs{grid-column:2;grid-row:1/span 2;line-height:1.6;font-size:.95rem;word-spacing:-.2em}
-.ends td.n{white-space:pre-line;text-align:left;font-size:.9rem;color:var(--quiet)}
+.ends td.n{white-space:pre-line;font-size:.9rem;color:var(--quiet)}
 .ends tbody th[data-minutes]::after{text-align:left}
 .ends .tick{margin-right:.4rem}
 .keys{margin-left:0}
@@ -147,7 +148,7 @@ table{break-inside:avoid}
 table.courses{break-inside:auto}
 section>h2+p,section>h3+p{break-after:avoid}
 .wide+p,.ends tr:nth-last-child(-n+3){break-before:avoid}
-p{orphans:3;widows:3}
+p{break-inside:avoid}
 .swatch{padding:.1em .4em}
 #marks .field{width:auto;height:78mm;max-width:100%}
 html,body{background:#fff}
