@@ -2,9 +2,11 @@
 // same bytes.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "handlaid/colour/rgb.hpp"
@@ -28,12 +30,33 @@ void put_png_chunk(std::string& out, std::string_view type, std::string_view bod
   put_big32(out, crc32({reinterpret_cast<const unsigned char*>(out.data()) + from, out.size() - from}));
 }
 
+/// Whether a picture has at most 256 colours, as drawings have.
+template <Rows R>
+bool has_few_colours(const R& raster) {
+  std::vector<PixelOf<R>> found;
+  for (int y = 0; y < raster.height(); ++y) {
+    const auto& row = raster.row(y);
+    for (std::size_t x = 0; x < static_cast<std::size_t>(raster.width()); ++x) {
+      if (!found.empty() && row[x] == found.back()) continue;
+      const auto known = std::find(found.begin(), found.end(), row[x]);
+      if (known != found.end()) {
+        std::iter_swap(known, found.end() - 1);  // neighbours are mostly alike
+        continue;
+      }
+      if (found.size() == 256) return false;
+      found.push_back(row[x]);
+    }
+  }
+  return true;
+}
+
 /// The five row filters; the one whose bytes are smallest as signed numbers is taken, which is what the standard
-/// proposes (section 12.7).
+/// proposes (section 12.7); or none where `filters` is false, since a drawing repeats rows as they are.
 template <When = When::called>
 class PngFilter {
  public:
-  PngFilter(std::size_t bytes, std::size_t step) : step_(step), above_(bytes + step, 0), row_(bytes + step, 0) {
+  PngFilter(std::size_t bytes, std::size_t step, bool filters)
+      : step_(step), filters_(filters), above_(bytes + step, 0), row_(bytes + step, 0) {
     for (auto& line : lines_) line.resize(bytes);
   }
 
@@ -51,6 +74,7 @@ class PngFilter {
     const unsigned char* const corner = above_.data();
     const auto low = [](int value) { return static_cast<unsigned char>(value); };
     for (std::size_t i = 0; i < bytes; ++i) lines_[0][i] = row[i];
+    if (!filters_) return take(0, out);
     for (std::size_t i = 0; i < bytes; ++i) lines_[1][i] = low(row[i] - left[i]);
     for (std::size_t i = 0; i < bytes; ++i) lines_[2][i] = low(row[i] - up[i]);
     for (std::size_t i = 0; i < bytes; ++i) lines_[3][i] = low(row[i] - (left[i] + up[i]) / 2);
@@ -75,11 +99,14 @@ class PngFilter {
         best = filter;
       }
     }
-    out.push_back(static_cast<unsigned char>(best));
-    out.insert(out.end(), lines_[best].begin(), lines_[best].end());
+    take(best, out);
   }
 
  private:
+  void take(std::size_t filter, std::vector<unsigned char>& out) const {
+    out.push_back(static_cast<unsigned char>(filter));
+    out.insert(out.end(), lines_[filter].begin(), lines_[filter].end());
+  }
   static std::uint64_t size_of(std::span<const unsigned char> line) {
     std::uint64_t sum = 0;
     while (!line.empty()) {  // in parts whose sum fits 16 bits, which fit in a vector
@@ -95,6 +122,7 @@ class PngFilter {
   }
 
   std::size_t step_;
+  bool filters_;
   // Each with a pixel of zeros before it.
   std::vector<unsigned char> above_;
   std::vector<unsigned char> row_;
@@ -119,21 +147,29 @@ std::string write_png(const R& raster) {
     throw Error::bad_input("write PNG", detail::size_text(raster.width(), raster.height()) + " pixels are too many",
                            "make the picture smaller");
   }
-  std::vector<unsigned char> filtered;
-  filtered.reserve((row_bytes + 1) * rows);
-  detail::PngFilter filter(row_bytes, channels);
-  for (int y = 0; y < raster.height(); ++y) {
-    const auto& from = raster.row(y);
-    unsigned char* to = filter.next();
-    for (std::size_t x = 0; x < static_cast<std::size_t>(raster.width()); ++x, to += channels) {
-      const P pixel = from[x];
-      const Srgb8& colour = colour_of(pixel);
-      to[0] = colour.r;
-      to[1] = colour.g;
-      to[2] = colour.b;
-      if constexpr (AlphaPixel<P>) to[3] = pixel.alpha;
+  const auto pack = [&](bool filters) {
+    std::vector<unsigned char> filtered;
+    filtered.reserve((row_bytes + 1) * rows);
+    detail::PngFilter filter(row_bytes, channels, filters);
+    for (int y = 0; y < raster.height(); ++y) {
+      const auto& from = raster.row(y);
+      unsigned char* to = filter.next();
+      for (std::size_t x = 0; x < static_cast<std::size_t>(raster.width()); ++x, to += channels) {
+        const P pixel = from[x];
+        const Srgb8& colour = colour_of(pixel);
+        to[0] = colour.r;
+        to[1] = colour.g;
+        to[2] = colour.b;
+        if constexpr (AlphaPixel<P>) to[3] = pixel.alpha;
+      }
+      filter.put(filtered);
     }
-    filter.put(filtered);
+    return detail::zlib_pack(filtered);
+  };
+  auto packed = pack(true);
+  if (detail::has_few_colours(raster)) {
+    auto plain = pack(false);
+    if (plain.size() < packed.size()) packed = std::move(plain);
   }
   std::string header;
   detail::put_big32(header, static_cast<std::uint32_t>(raster.width()));
@@ -144,7 +180,7 @@ std::string write_png(const R& raster) {
   std::string png = "\x89PNG\r\n\x1a\n";
   detail::put_png_chunk(png, "IHDR", header);
   detail::put_png_chunk(png, "sRGB", std::string(1, '\0'));
-  detail::put_png_chunk(png, "IDAT", detail::zlib_pack(filtered));
+  detail::put_png_chunk(png, "IDAT", packed);
   detail::put_png_chunk(png, "IEND", "");
   return png;
 }
