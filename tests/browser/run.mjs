@@ -253,7 +253,7 @@ for (const plan of ["demo", "strips"]) {
 
 // --- size, speed, paper ---------------------------------------------------------------------------------------------
 
-for (const [plan, most] of [["demo", 1_500_000], ["large", 6_000_000]]) {
+for (const [plan, most] of [["demo", 1_500_000], ["large", 6_000_000], ["large_strips", 6_000_000]]) {
   const bytes = fs.statSync(path.join(plans, plan, "index.html")).size;
   const page = await open(plan);
   const nodes = await page.evaluate(() => document.querySelectorAll("*").length);

@@ -31,6 +31,7 @@ plan() { "$bin/plan_panel" "$@" >log 2>&1 || { cat log; exit 1; }; }
 cat_picture="$top/examples/demo/cat.png"
 plan --job "$top/examples/demo/reading_corner.job" --out demo
 plan "$cat_picture" --columns 300 --rows 400 --pitch 8 --stock "$top/examples/demo/felt_stock.csv" --colours 20 --out large
+plan "$cat_picture" --columns 300 --rows 400 --pitch 8 --method strips --colours 20 --out large_strips
 plan "$cat_picture" --columns 24 --rows 30 --method strips --colours 8 --out strips
 # Names that would do harm where they were taken for markup.
 printf 'name,colour,pieces,price EUR\n' >names.csv

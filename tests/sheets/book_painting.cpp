@@ -1,5 +1,8 @@
 #include "handlaid/sheets/book_painting.hpp"
 
+#include <set>
+#include <sstream>
+
 #include "sheets/well_formed.hpp"
 #include "support/catch.hpp"
 #include "takeoff/small_chart.hpp"
@@ -7,6 +10,7 @@
 using namespace handlaid;
 using handlaid_test::chart_of;
 using handlaid_test::contains;
+using handlaid_test::occurrences;
 
 namespace {
 
@@ -65,20 +69,63 @@ TEST_CASE("the pages on painting name the best way, every pot of every sitting, 
     ++marked;
   }
   CHECK(marked == 1);
-  // A box to tick for each pot opening of a batch, for each coat of each face.
+  // A paragraph for each pot opening of a batch, and a box for each coat of each face of a sitting.
   const PaintWay& way = m.pages.schedule.ways.at(m.pages.schedule.recommended);
   std::int64_t pots = 0;
+  int sittings = 0;
   for (const Batch& batch : m.pages.batches.batches) {
     pots += way.sittings == 0 ? batch.frontier.kinds : batch.plan_within(way.sittings).take_ups;
+    sittings += way.sittings == 0 ? batch.frontier.kinds : batch.plan_within(way.sittings).rounds;
   }
-  CHECK(static_cast<std::int64_t>(document.all("input", "class", "tick").size()) ==
-        pots * m.pages.paint.coats * m.pages.paint.faces);
+  CHECK(static_cast<std::int64_t>(occurrences(text, "<p style=\"--pot:#")) == pots);
+  CHECK(static_cast<int>(document.all("h4").size()) == sittings);
+  CHECK(occurrences(text, "Wait until it is dry") == sittings);
+  CHECK(static_cast<int>(document.all("input", "class", "tick").size()) ==
+        sittings * m.pages.paint.coats * m.pages.paint.faces);
   for (const PaintWay& each : m.pages.schedule.ways) CHECK_THAT(text, contains(count_text(each.openings)));
+}
+
+TEST_CASE("the pots of all sittings paint every section once, from mark to mark") {
+  for (const LengthUnit unit : {LengthUnit::millimetres, LengthUnit::inches}) {
+    const Made m = made(30, 40, 1);
+    const std::string text = page_of(m, unit);
+    // What each line says: number of the colour, course, and the marks as they are written.
+    std::multiset<std::string> painted;
+    for (std::size_t at = text.find("<p style=\"--pot:"); at != text.npos;
+         at = text.find("<p style=\"--pot:", at + 1)) {
+      const std::size_t from = text.find('>', at) + 1;
+      std::istringstream pot(text.substr(from, text.find('<', from) - from));
+      std::string line;
+      std::getline(pot, line);
+      const std::string number = line.substr(0, line.find(' '));
+      while (std::getline(pot, line)) {
+        const std::string course = line.substr(0, line.find(':'));
+        std::string rest = line.substr(course.size() + 2) + ", ";
+        for (std::size_t end = rest.find(", "); end != rest.npos; end = rest.find(", ")) {
+          painted.insert(number + " on " + course + ": " + rest.substr(0, end));
+          rest.erase(0, end + 2);
+        }
+      }
+    }
+    std::multiset<std::string> wanted;
+    for (const Strip& strip : m.pages.strips.strips) {
+      for (const StripSection& section : strip.sections) {
+        const bool metric = unit == LengthUnit::millimetres;
+        std::string marks =
+            mark_text(section.start, unit) + (metric ? "\u2011" : " to ") + mark_text(section.end, unit);
+        for (std::size_t space = marks.find(' '); space != marks.npos; space = marks.find(' ')) {
+          marks.replace(space, 1, "\u202f");
+        }
+        wanted.insert(std::to_string(section.number) + " on " + std::to_string(strip.course) + ": " + marks);
+      }
+    }
+    CHECK(painted == wanted);
+  }
 }
 
 TEST_CASE("the pages on painting refuse parts that do not belong together") {
   Made m = made(6, 10, 1);
-  CHECK_THAT(page_of(m, LengthUnit::inches), contains("from - to, in"));
+  CHECK_THAT(page_of(m, LengthUnit::inches), contains("in inches"));
   m.pages.strips.strips.pop_back();
   CHECK_THROWS_WITH(page_of(m, LengthUnit::millimetres), contains("other strips"));
   m.pages.schedule.ways.clear();

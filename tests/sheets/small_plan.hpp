@@ -18,6 +18,8 @@ struct PlanOptions {
   handlaid::LengthUnit units = handlaid::LengthUnit::millimetres;
   /// Added to the field on each axis.
   handlaid::Length margin = {};
+  /// Rings with some grain instead of bands: runs about as many and as long as in a photograph.
+  bool grainy_rings = false;
 };
 
 /// A made chart: diagonal bands in all colours of a palette that spans dark to light, and one empty cell in the top
@@ -27,9 +29,13 @@ inline handlaid::Plan small_plan(const PlanOptions& options = {}) {
   Plan plan;
   plan.chart.lattice = {.columns = options.columns, .rows = options.rows, .pitch = options.pitch};
   plan.chart.numbers = Raster<ColourNumber>(options.columns, options.rows);
+  std::uint32_t grain = 1;
   for (int y = 0; y < options.rows; ++y) {
     for (int x = 0; x < options.columns; ++x) {
-      plan.chart.numbers(x, y) = static_cast<ColourNumber>((x / 3 + y / 2 + x * y / 17) % options.colours + 1);
+      grain = grain * 1'664'525U + 1'013'904'223U;
+      const int ring = (x * x + y * y + static_cast<int>(grain >> 28) * 75) / 1'200;
+      const int band = x / 3 + y / 2 + x * y / 17;
+      plan.chart.numbers(x, y) = static_cast<ColourNumber>((options.grainy_rings ? ring : band) % options.colours + 1);
     }
   }
   plan.chart.numbers(options.columns - 1, 0) = 0;

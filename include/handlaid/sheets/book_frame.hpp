@@ -71,19 +71,24 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 .steps{list-style:none;margin:0;padding:0}
 .steps li{display:grid;grid-template-columns:2.25rem 1fr;gap:0 .75rem;padding:1rem 0;border-bottom:1px solid var(--rule)}
 .steps h3{margin:0 0 .25rem}
-.marks td,.marks th{padding:.3rem .7rem;text-align:right}
-.marks thead th:first-child,.marks tbody th{text-align:left;padding-left:0}
-.marks .five{font-weight:700;background:var(--shade)}
-.courses th,.courses td{white-space:nowrap}
-.courses tbody th{cursor:pointer}
-.courses tbody th[data-minutes]::after{content:attr(data-minutes);display:block;font-weight:400;font-size:.9rem;text-align:right}
-.ends tr:has(:checked) .runs{color:var(--quiet)}
-.ends .runs::before{content:"■\00a0";color:var(--accent)}
-.ends .runs::after{content:"\00a0□"}
-.courses td.runs{white-space:normal;width:100%;line-height:1.7}
-.courses td.n{white-space:pre}
-.pots td.runs{white-space:pre-line}
-.five>th{font-weight:700}
+.marks td,.marks th{padding:.3rem .7rem;white-space:pre;tab-size:4.5rem}
+.marks th:first-child{padding-left:0}
+.marks tr>:nth-child(3){background:var(--shade)}
+.marks td{color:var(--quiet)}
+.marks td::first-line{color:var(--ink)}
+.courses thead th{white-space:nowrap}
+.courses tbody th{cursor:pointer;white-space:pre;font-weight:400;color:var(--quiet)}
+.courses tbody th::first-line{font-weight:600;color:var(--ink)}
+.courses tbody th[data-minutes]::after{content:attr(data-minutes);display:block}
+.courses tr:has([data-course]:checked) .runs{color:var(--quiet)}
+.courses td{word-spacing:.7em;width:100%;line-height:1.7}
+.runs::before{content:"■\202f";color:var(--accent)}
+.runs::after{content:"\202f□"}
+.pots{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,var(--line) + 1.4rem),1fr));gap:.75rem 1.5rem;color:var(--quiet);font-variant-numeric:tabular-nums}
+.pots h4{grid-column:1/-1;margin:0;padding-top:.5rem;border-top:1px solid var(--rule);font-size:1rem;color:var(--ink)}
+.pots p{position:relative;margin:0;padding-left:1.4rem;max-width:none;white-space:pre-line;color:var(--ink)}
+.pots p::first-line{font-weight:600}
+.pots p::before{content:"";position:absolute;left:0;top:.25em;bottom:.25em;width:.8rem;background:var(--pot);box-shadow:inset 0 0 0 1px rgba(0,0,0,.3)}
 .way{break-inside:avoid}
 code{overflow-wrap:anywhere}
 .part{position:relative;margin:2rem 0 0;break-inside:avoid}
@@ -114,14 +119,10 @@ canvas{display:block;width:100%;height:min(76vh,56rem);height:min(76svh,56rem);t
 @media (max-width:40rem){
 main{padding:1.25rem 1rem 3rem}
 h1{font-size:1.9rem}
-.ends tr{display:grid;grid-template:auto 1fr/4.4rem 1fr;border-bottom:1px solid var(--rule);padding:.35rem 0}
-.ends thead tr{border-bottom:2px solid var(--ink);font-size:.9rem}
-.ends thead th:nth-child(2){grid-row:1/span 2}
-.ends thead th,.ends tbody th,.ends td{border:0;padding:0;white-space:normal;text-align:left}
-.ends td.runs{grid-column:2;grid-row:1/span 2;line-height:1.6;font-size:.95rem;word-spacing:-.2em}
-.ends td.n{white-space:pre-line;font-size:.9rem;color:var(--quiet)}
-.ends tbody th[data-minutes]::after{text-align:left}
-.ends .tick{margin-right:.4rem}
+.courses tbody th{padding-right:.5rem;font-size:.95rem}
+.courses td{line-height:1.6;font-size:.95rem;word-spacing:.4em}
+.courses .tick{margin-right:.4rem}
+.marks td,.marks th{tab-size:3.4rem}
 .keys{margin-left:0}
 .progress{margin:1rem -1rem 0;padding:.4rem 1rem}
 .progress p{margin:.1rem 0 .3rem;line-height:1.3;font-size:.95rem}
@@ -147,8 +148,8 @@ th,td{padding:.2rem .9rem .2rem 0}
 table{break-inside:avoid}
 table.courses{break-inside:auto}
 section>h2+p,section>h3+p{break-after:avoid}
-.wide+p,.ends tr:nth-last-child(-n+3){break-before:avoid}
-p{break-inside:avoid}
+.wide+p,.courses tr:nth-last-child(-n+3){break-before:avoid}
+p{orphans:3;widows:3}
 .swatch{padding:.1em .4em}
 #marks .field{width:auto;height:78mm;max-width:100%}
 html,body{background:#fff}
@@ -168,9 +169,12 @@ section.flow h2{margin-top:8mm}
 .steps li,tr,.care,.note,figure{break-inside:avoid}
 thead{display:table-header-group}
 .wide{overflow:visible}
-.courses,.marks{font-size:9.5pt}
+.courses,.marks,.pots{font-size:9.5pt}
+.pots{gap:2mm 5mm;line-height:1.35}
+.pots h4{font-size:9.5pt;padding-top:2mm;break-after:avoid}
+.pots p{break-inside:avoid}
 .marks td,.marks th{padding:.15rem .7rem}
-.courses td.runs{line-height:1.5}
+.courses td{line-height:1.5}
 .paper{display:block;margin:6mm 0}
 .tick{width:4mm;height:4mm;margin-right:2mm;padding:.4mm;border-width:.4mm;vertical-align:-.8mm}
 .part{margin:0;break-before:page}
@@ -179,7 +183,7 @@ thead{display:table-header-group}
 .part>svg{width:var(--printed)}
 a{text-decoration:none}
 .screen,.skip{display:none}
-.swatch,.care,.note,.hold,svg,.tick,.marks .five{-webkit-print-color-adjust:exact;print-color-adjust:exact}
+.swatch,.care,.note,.hold,.pots p,svg,.tick,.marks tr>:nth-child(3){-webkit-print-color-adjust:exact;print-color-adjust:exact}
 }
 )";
   return css;

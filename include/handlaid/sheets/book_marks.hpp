@@ -18,24 +18,28 @@ inline constexpr BookSection marks_section{"marks", "Setting out"};
 
 namespace detail {
 
-/// Ten marks a line; the mark of line 37 stands in row 30, column 7.
+/// Ten marks a line, in two cells of five; the mark of line 37 is the third of the second cell in row 30. Tabs part
+/// them: a cell for each would make a large plan heavy. Below inches stand their decimals.
 template <When = When::called>
 void add_marks_table(Markup& page, const std::vector<Length>& marks, const char* caption, LengthUnit unit) {
   page.element("h3", caption).line();
   begin_wide(page, caption);
-  page.open("table", R"(class="marks")").open("thead").open("tr").element("th", "Line", R"(scope="col")");
-  for (int i = 0; i < 10; ++i) page.element("th", "+" + std::to_string(i), R"(scope="col")");
+  page.open("table", R"(class="marks")").open("thead").open("tr");
+  add_heading(page, "Line");
+  for (const char* heading : {"+0\t+1\t+2\t+3\t+4", "+5\t+6\t+7\t+8\t+9"}) {
+    page.open("th", R"(scope="col")").raw(heading).close();
+  }
   page.close().close().line().open("tbody").line();
-  const int count = static_cast<int>(marks.size());
-  for (int first = 0; first < count; first += 10) {
-    page.open("tr").element("th", std::to_string(first), R"(scope="row")");
-    for (int i = first; i < std::min(first + 10, count); ++i) {
-      const Length mark = marks[static_cast<std::size_t>(i)];
-      page.open("td", i % 5 == 0 ? R"(class="five")" : "").text(mark_text(mark, unit));
-      if (unit == LengthUnit::inches) page.leaf("br").element("small", decimal_inch_text(mark), R"(class="quiet")");
-      page.close();
+  for (std::size_t first = 0; first < marks.size(); first += 5) {
+    std::string tape;
+    std::string decimals;
+    for (std::size_t i = first; i < std::min(first + 5, marks.size()); ++i) {
+      tape += (i > first ? "\t" : "") + mark_text(marks[i], unit);
+      decimals += (i > first ? '\t' : '\n') + decimal_inch_text(marks[i]);
     }
-    page.close().line();
+    if (first % 10 == 0) page.open("tr").element("th", std::to_string(first), R"(scope="row")");
+    page.open("td").raw(tape + (unit == LengthUnit::inches ? decimals : "")).close();
+    if (first % 10 == 5 || first + 5 >= marks.size()) page.close().line();
   }
   page.close().close().close().line();
 }

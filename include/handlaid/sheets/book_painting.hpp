@@ -2,6 +2,7 @@
 // sitting.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <string>
@@ -154,67 +155,92 @@ void add_paint_pots(Markup& page, const PaintingPages& pages, const Palette& pal
                 "of a different shade. Keep the lids: the lot numbers stand on them.");
 }
 
-/// A batch: a table of its sittings, a line for each pot.
+/// "140-360", or "1 5/16 to 2 3/8" where a hyphen would stand among fractions; not to be broken over two lines.
+template <When = When::called>
+std::string stretch_text(const PaintStretch& stretch, LengthUnit unit) {
+  return unbroken_mark_text(stretch.start, unit) + (unit == LengthUnit::millimetres ? "\u2011" : "\u202fto\u202f") +
+         unbroken_mark_text(stretch.end, unit);
+}
+
+/// A sitting's heading, with a box for each coat of each face.
+template <When = When::called>
+void add_sitting(Markup& page, const PaintTakeoff& paint, std::size_t batch, int sitting) {
+  page.open("h4");
+  for (int coat = 1; coat <= paint.coats * paint.faces; ++coat) {
+    const std::string place =
+        "batch " + std::to_string(batch) + ", sitting " + std::to_string(sitting) + ", coat " + std::to_string(coat);
+    add_tick(page, place, "Painted: " + place);
+  }
+  page.text("Sitting " + std::to_string(sitting)).close().line();
+}
+
+/// A colour in a sitting: a line for each course, "3: 120-170, 340-380".
+struct PaintPot {
+  int sitting = 0;
+  int number = 0;
+  std::vector<std::string> lines = {};
+};
+
+template <When = When::called>
+std::vector<PaintPot> paint_pots(const std::vector<PaintStretch>& order, LengthUnit unit) {
+  std::vector<PaintPot> pots;
+  int course = 0;
+  for (const PaintStretch& stretch : order) {
+    if (pots.empty() || pots.back().sitting != stretch.sitting || pots.back().number != stretch.number) {
+      pots.push_back({.sitting = stretch.sitting, .number = stretch.number});
+    }
+    std::vector<std::string>& lines = pots.back().lines;
+    if (lines.empty() || course != stretch.course) {
+      lines.push_back(std::to_string(stretch.course) + ": ");
+    } else {
+      lines.back() += ", ";
+    }
+    lines.back() += stretch_text(stretch, unit);
+    course = stretch.course;
+  }
+  return pots;
+}
+
+/// How many figures wide nine lines of ten are at most: pots stand side by side where there is room for as much.
+template <When = When::called>
+std::size_t usual_width(const std::vector<PaintPot>& pots) {
+  std::vector<std::size_t> widths;
+  for (const PaintPot& pot : pots) {
+    for (const std::string& line : pot.lines) widths.push_back(line.size());
+  }
+  if (widths.empty()) return 0;
+  std::sort(widths.begin(), widths.end());
+  return widths[widths.size() * 9 / 10];
+}
+
+/// A batch, sitting by sitting: a paragraph for each pot, number and name first. A large plan has hundreds of pots, so
+/// a pot is one element with plain lines of text.
 template <When = When::called>
 void add_paint_batch(Markup& page, const PaintingPages& pages, std::size_t at, const Palette& palette,
                      LengthUnit unit) {
   const Batch& batch = pages.batches.batches[at];
   const int sittings = pages.schedule.ways[pages.schedule.recommended].sittings;
-  const std::vector<PaintStretch> order = paint_order(pages.strips, batch, sittings);
-  const std::string title = "Batch " + std::to_string(at + 1) + ", " +
-                            (batch.strips.size() == 1 ? "course " : "courses ") + courses_text(pages.strips, batch);
-  page.element("h3", title).line();
-  begin_wide(page, title);
-  page.open("table", R"(class="courses pots")").open("thead").open("tr");
-  add_heading(page, "Sitting");
-  add_heading(page, "Done");
-  add_heading(page, "Pot");
-  add_heading(page, std::string("Course: from - to, ") + symbol(unit));
-  page.close().close().line().open("tbody").line();
-  int sitting = 0;
-  for (std::size_t i = 0; i < order.size();) {
-    const bool first = order[i].sitting != sitting;
-    sitting = order[i].sitting;
-    page.open("tr", first ? R"(class="five")" : "").open("th", R"(scope="row")");
-    page.text(std::to_string(sitting)).close();
-    page.open("td");
-    for (int coat = 0; coat < pages.paint.coats * pages.paint.faces; ++coat) {
-      if (coat > 0) page.text(" ");
-      const std::string place = "batch " + std::to_string(at + 1) + ", sitting " + std::to_string(sitting) +
-                                ", colour " + std::to_string(order[i].number) + ", coat " + std::to_string(coat + 1);
-      add_tick(page, place, "Painted: " + place);
-    }
-    page.close().open("td");
-    add_swatch(page, order[i].number, palette[order[i].number].colour);
-    if (!palette[order[i].number].name.empty()) {
-      page.text(" ");
-      add_name(page, palette[order[i].number].name);
-    }
-    page.close().open("td", R"(class="runs")");
-    const int number = order[i].number;
-    int course = 0;
-    for (; i < order.size() && order[i].sitting == sitting && order[i].number == number; ++i) {
-      const PaintStretch& stretch = order[i];
-      if (stretch.course != course) {
-        if (course != 0) page.line();
-        page.text(std::to_string(stretch.course) + ": ");
-      } else {
-        page.text(", ");
-      }
-      course = stretch.course;
-      page.text(mark_text(stretch.start, unit) + "\u00a0\u2011\u00a0" + mark_text(stretch.end, unit));
-    }
-    page.close().close().line();
-    if (i == order.size() || order[i].sitting != sitting) {
-      page.open("tr").open("td", R"(colspan="4" class="quiet")");
-      page.text("Wait until it is dry" +
-                std::string(i == order.size()
-                                ? (pages.paint.faces == 2 ? ", then the next coat or face." : ", then the next coat.")
-                                : "."));
-      page.close().close().line();
+  const std::vector<PaintPot> pots = paint_pots(paint_order(pages.strips, batch, sittings), unit);
+  page.element("h3", "Batch " + std::to_string(at + 1) + ", " + (batch.strips.size() == 1 ? "course " : "courses ") +
+                         courses_text(pages.strips, batch));
+  page.line().open("div", "class=\"pots\" style=\"--line:" + std::to_string(usual_width(pots)) + "ch\"").line();
+  for (std::size_t i = 0; i < pots.size(); ++i) {
+    const PaintPot& pot = pots[i];
+    if (i == 0 || pots[i - 1].sitting != pot.sitting) add_sitting(page, pages.paint, at + 1, pot.sitting);
+    const PaletteEntry& paint = palette[pot.number];
+    page.open("p", "style=\"--pot:" + to_hex(paint.colour) + "\"").text(std::to_string(pot.number));
+    // isolated, so that a name from right to left does not turn its number round
+    if (!paint.name.empty()) page.text(" \u2068" + paint.name + "\u2069");
+    for (const std::string& line : pot.lines) page.line().text(line);
+    page.close().line();
+    if (i + 1 == pots.size()) {
+      page.text(pages.paint.faces == 2 ? "Wait until it is dry, then the next coat or face."
+                                       : "Wait until it is dry, then the next coat.");
+    } else if (pots[i + 1].sitting != pot.sitting) {
+      page.text("Wait until it is dry.").line();
     }
   }
-  page.close().close().close().line();
+  page.close().line();
 }
 
 }  // namespace detail
@@ -233,6 +259,10 @@ void add_painting(Markup& page, const PaintingPages& pages, const Palette& palet
       "Open a window, keep paint and cleaner off your skin, and clean brushes as the tin says. Distances are measured "
       "from the left end, the datum. ";
   if (pages.paint.primer_coats > 0) work += "Prime the strips first and let them dry. ";
+  work += "A line such as 3: " + detail::stretch_text({.start = 120 * mm, .end = 170 * mm}, unit) +
+          " means: on course 3, from the mark " + unbroken_mark_text(120 * mm, unit) + " to the mark " +
+          unbroken_mark_text(170 * mm, unit) + ", in " + (unit == LengthUnit::millimetres ? "millimetres" : "inches") +
+          ". ";
   work +=
       "Work through the sittings of a batch in their order, one box for each coat, mask where a stretch ends, paint a "
       "little beyond the mark where the neighbour is still bare, and let each sitting dry "

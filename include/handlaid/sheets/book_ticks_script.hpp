@@ -128,7 +128,7 @@ inline constexpr const char* book_ticks_script = R"js(
   });
   // The number beside a box is part of it for a finger.
   document.addEventListener("click", (event) => {
-    const box = event.target.matches(".courses tbody th") && event.target.querySelector(".tick");
+    const box = event.target.matches(".courses tbody th") && event.target.querySelector("[data-course]");
     if (box) box.click();
   });
   byId("timed").addEventListener("change", () => showTimed(Number(byId("timed").value)));

@@ -75,6 +75,15 @@ std::string mark_text(Length mark, LengthUnit unit) {
   return (whole > 0 ? std::to_string(whole) + " " : "") + std::to_string(part) + "/" + std::to_string(parts);
 }
 
+/// A mark in running text, where whole inches and sixteenths must not be parted by the end of a line.
+template <When = When::called>
+std::string unbroken_mark_text(Length mark, LengthUnit unit) {
+  std::string text = mark_text(mark, unit);
+  const std::size_t space = text.find(' ');
+  if (space != text.npos) text.replace(space, 1, "\u202f");
+  return text;
+}
+
 /// Decimal inches to a hundredth, for setting a scale or a caliper: 132 mm as "5.20".
 template <When = When::called>
 std::string decimal_inch_text(Length mark) {
