@@ -200,9 +200,7 @@ Fabrication fabricate(const Job& job, const Counted& counted) {
     made.orders = split_for_pilot(*counted.order, detail::needed_for_pilot(job, counted, made));
   }
   const LengthUnit unit = job.units.value_or(LengthUnit::millimetres);
-  // Millimetres are read to a tenth, inches to a sixteenth.
-  const Length step = unit == LengthUnit::millimetres ? Length::from_um(100) : Length::from_um(1'588);
-  made.checks = SettingOut{.step = step, .unit = unit}(counted.marks);
+  made.checks = SettingOut{.unit = unit}(counted.marks);
   // Sheets that were asked for are refused where they cannot be used; the usual ones only where they fit.
   if (job.sheets.takes(board) || job.sheets.sheet != SheetGoods{}.sheet) made.sheets = job.sheets(board);
   if (const Frame frame = frame_of(job); job.framed.value_or(frame.fits(board))) {

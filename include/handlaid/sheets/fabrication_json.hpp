@@ -109,8 +109,8 @@ void add_fabrication(Json& json, const Fabrication& made) {
     json.add("cut_length_um", made.cutting->cut_length.um()).close();
   }
   if (made.gang) detail::add_gang(json, *made.gang);
-  json.open_object("setting_out").add("step_um", made.checks.step.um());
-  json.add("largest_error_um", made.checks.largest_error.um()).add("triangle_um", made.checks.triangle.um()).close();
+  json.open_object("setting_out").add("largest_error_um", made.checks.largest_error.um());
+  json.add("triangle_um", made.checks.triangle.um()).close();
   if (made.sheets) {
     json.open_object("sheets").add("count", made.sheets->sheets).add("fewest", made.sheets->fewest_sheets);
     json.add("parts", made.sheets->parts()).close();

@@ -1,13 +1,10 @@
 // Setting out by hand: how far a mark that is read off a tape can be from where it should stand, and the checks that
-// show whether corners are square. `marks | SettingOut{.step = 100 * um}`
+// show whether corners are square. `marks | SettingOut{.unit = LengthUnit::inches}`
 #pragma once
 
 #include <algorithm>
 #include <cstdint>
-#include <string>
-#include <vector>
 
-#include "handlaid/core/error.hpp"
 #include "handlaid/core/length.hpp"
 #include "handlaid/core/length_text.hpp"
 #include "handlaid/core/pipe.hpp"
@@ -18,9 +15,8 @@ namespace handlaid {
 
 /// What a maker checks by.
 struct SettingOutChecks {
-  /// Marks are read to whole steps.
-  Length step = {};
-  /// The largest distance of a rounded mark from its place; half a step at most, on any length.
+  /// The largest distance of a mark, as read off a tape, from its place, rounded up to a whole micrometre: half of what
+  /// the tape is read to at most, on any length.
   Length largest_error = {};
   /// Sides 3, 4 and 5 times this: the largest such triangle in round figures that fits the field; zero where none does.
   Length triangle = {};
@@ -34,32 +30,34 @@ struct SettingOutChecks {
   friend bool operator==(const SettingOutChecks&, const SettingOutChecks&) = default;
 };
 
-/// A mark to the nearest whole step, half a step up. `mark` is 0 or more.
-constexpr Length to_step(Length mark, Length step) {
-  return step.times((mark + Length::from_um(step.um() / 2)).count_of(step));
+/// What a tape is read to, in sixteenths of a micrometre, so that a sixteenth of an inch, 1587.5 um, is a whole number.
+constexpr std::int64_t tape_step_16ths_um(LengthUnit unit) {
+  return unit == LengthUnit::millimetres ? 16 * 100 : 25'400;
+}
+
+/// How far a mark is from the nearest tenth of a millimetre or sixteenth of an inch, in sixteenths of a micrometre.
+/// `mark` is 0 or more.
+constexpr std::int64_t tape_error_16ths_um(Length mark, LengthUnit unit) {
+  const std::int64_t step = tape_step_16ths_um(unit);
+  const std::int64_t beyond = mark.um() * 16 % step;
+  return std::min(beyond, step - beyond);
 }
 
 /// Reckons the checks.
 struct SettingOut {
   using is_stage = void;
-  /// What the tape is read to: a tenth of a millimetre by default, 1/16 inch is 1587.5 and so 1588 um.
-  Length step = Length::from_um(100);
+  /// Millimetres are read to a tenth, inches to a sixteenth.
   LengthUnit unit = LengthUnit::millimetres;
+  friend constexpr bool operator==(const SettingOut&, const SettingOut&) = default;
 
-  /// Throws Error for a step that is not positive, or over 100 mm.
   template <When = When::called>
   SettingOutChecks operator()(const BoardMarks& marks) const {
-    if (step <= Length{} || step > 100 * mm) {
-      throw Error::out_of_range("step of the marks", to_text(step, LengthUnit::millimetres),
-                                "above 0 and at most 100 mm");
-    }
-    SettingOutChecks checks{.step = step};
+    SettingOutChecks checks;
+    std::int64_t error = 0;
     for (const auto* list : {&marks.across, &marks.up}) {
-      for (const Length mark : *list) {
-        const Length rounded = to_step(mark, step);
-        checks.largest_error = std::max(checks.largest_error, rounded > mark ? rounded - mark : mark - rounded);
-      }
+      for (const Length mark : *list) error = std::max(error, tape_error_16ths_um(mark, unit));
     }
+    checks.largest_error = Length::from_um((error + 15) / 16);
     if (marks.across.empty() || marks.up.empty()) return checks;
     const Size field = {marks.across.back() - marks.across.front(), marks.up.back() - marks.up.front()};
     const Length round = unit == LengthUnit::millimetres ? 10 * mm : 1 * inch;
