@@ -108,6 +108,16 @@ TEST_CASE("what cannot be printed is left out and said so") {
   CHECK_THAT(sheets.notes[2],
              Contains("Story pole of the columns") && Contains("story_poles.pdf has the same in parts"));
 
+  // Strips as wide as that have a tile for each cell.
+  plan = small_plan({.columns = 25, .rows = 40, .pitch = 90 * mm, .method = Method::strips});
+  CHECK(strip_tile_count(plan) == 1'000);
+  sheets = make_pdf_sheets(plan, fonts);
+  CHECK_THAT(sheets.notes, Catch::Matchers::VectorContains(std::string(
+                               "Marking tiles would be 1,000 pages and are left out; let a print shop print "
+                               "marking_sheets.pdf.")));
+  CHECK_THAT(names(sheets), !Catch::Matchers::VectorContains(std::string("marking_tiles.pdf")));
+  CHECK_THAT(names(sheets), Catch::Matchers::VectorContains(std::string("marking_sheets.pdf")));
+
   plan = small_plan({.columns = 3, .rows = 2, .pitch = 400 * mm});
   sheets = make_pdf_sheets(plan, fonts);
   CHECK_THAT(names(sheets), Catch::Matchers::VectorContains(std::string("large_pages.pdf")));

@@ -45,7 +45,7 @@ inline std::int64_t wanted_template_pages(const Plan& plan, std::vector<std::str
   if (print.templates ? !*print.templates : plan.strips.has_value()) return 0;
   try {
     const std::int64_t pages = template_layout(plan.chart.lattice, paper_of(plan.job)).pages();
-    if (pages <= most_template_pages) return pages;
+    if (pages <= most_pages_unasked) return pages;
     if (print.templates) {
       notes.push_back("The templates are " + count_text(pages) + " pages.");
       return pages;
@@ -58,6 +58,15 @@ inline std::int64_t wanted_template_pages(const Plan& plan, std::vector<std::str
     notes.push_back(std::string("There are no templates. ") + error.what() + ".");
   }
   return 0;
+}
+
+/// The marking sheets in tiles; none where they are too many, and then `notes` says so.
+inline std::vector<PrintedPage> wanted_strip_tiles(const Plan& plan, std::vector<std::string>& notes) {
+  const std::int64_t pages = strip_tile_count(plan);
+  if (pages <= most_pages_unasked) return strip_tile_pages(plan);
+  notes.push_back("Marking tiles would be " + count_text(pages) +
+                  " pages and are left out; let a print shop print marking_sheets.pdf.");
+  return {};
 }
 
 /// Pages that cannot be as large as they would have to be are left out, and `notes` says so and which of the files has
@@ -128,7 +137,9 @@ inline PdfSheets make_pdf_sheets(const Plan& plan, const PdfFonts& font) {
   add("swatch_cards.pdf", "swatch cards", swatch_card_pages(plan), true);
   add("labels.pdf", "labels", detail::joined(colour_label_pages(plan), strip_label_pages(plan)), true);
   add("marking_tiles.pdf", "marking tiles",
-      pages_of("marking sheets on small paper", [](const Plan& p) { return strip_tile_pages(p); }), true);
+      pages_of("marking sheets on small paper",
+               [&](const Plan& p) { return detail::wanted_strip_tiles(p, sheets.notes); }),
+      true);
   add("corner_marks.pdf", "corner marks", {corner_marks_page(plan.chart.lattice, paper_of(plan.job))}, true);
   add("marking_sheets.pdf", "marking sheets", detail::within_pdf(strip_sheets(plan), sheets.files, sheets.notes),
       false);

@@ -71,7 +71,7 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 .steps{list-style:none;margin:0;padding:0}
 .steps li{display:grid;grid-template-columns:2.25rem 1fr;gap:0 .75rem;padding:1rem 0;border-bottom:1px solid var(--rule)}
 .steps h3{margin:0 0 .25rem}
-.marks td,.marks th{padding:.3rem .7rem;white-space:pre;tab-size:4.5rem}
+.marks td,.marks th{padding:.3rem .7rem;white-space:pre}
 .marks th:first-child{padding-left:0}
 .marks tr>:nth-child(3){background:var(--shade)}
 .marks td{color:var(--quiet)}
@@ -119,10 +119,10 @@ canvas{display:block;width:100%;height:min(76vh,56rem);height:min(76svh,56rem);t
 @media (max-width:40rem){
 main{padding:1.25rem 1rem 3rem}
 h1{font-size:1.9rem}
+.courses thead th{white-space:normal}
 .courses tbody th{padding-right:.5rem;font-size:.95rem}
 .courses td{line-height:1.6;font-size:.95rem;word-spacing:.4em}
 .courses .tick{margin-right:.4rem}
-.marks td,.marks th{tab-size:3.4rem}
 .keys{margin-left:0}
 .progress{margin:1rem -1rem 0;padding:.4rem 1rem}
 .progress p{margin:.1rem 0 .3rem;line-height:1.3;font-size:.95rem}
@@ -173,7 +173,7 @@ thead{display:table-header-group}
 .pots{gap:2mm 5mm;line-height:1.35}
 .pots h4{font-size:9.5pt;padding-top:2mm;break-after:avoid}
 .pots p{break-inside:avoid}
-.marks td,.marks th{padding:.15rem .7rem}
+.marks td,.marks th{padding:.15rem .4rem}
 .courses td{line-height:1.5}
 .paper{display:block;margin:6mm 0}
 .tick{width:4mm;height:4mm;margin-right:2mm;padding:.4mm;border-width:.4mm;vertical-align:-.8mm}

@@ -24,7 +24,11 @@ template <When = When::called>
 void add_marks_table(Markup& page, const std::vector<Length>& marks, const char* caption, LengthUnit unit) {
   page.element("h3", caption).line();
   begin_wide(page, caption);
-  page.open("table", R"(class="marks")").open("thead").open("tr");
+  std::size_t longest = 4;
+  for (const Length mark : marks) longest = std::max(longest, mark_text(mark, unit).size());
+  // a fraction is narrower than its figures by the width of one
+  const std::string tab = std::to_string(unit == LengthUnit::inches ? longest : longest + 1);
+  page.open("table", "class=\"marks\" style=\"tab-size:" + tab + "ch\"").open("thead").open("tr");
   add_heading(page, "Line");
   for (const char* heading : {"+0\t+1\t+2\t+3\t+4", "+5\t+6\t+7\t+8\t+9"}) {
     page.open("th", R"(scope="col")").raw(heading).close();

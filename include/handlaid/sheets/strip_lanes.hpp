@@ -74,6 +74,8 @@ namespace detail {
 
 /// How far marks run on below a lane, into the gap.
 inline constexpr Length below_lane = 2 * mm;
+/// How far the line of a fold across a strip comes out on both sides, so that it is marked like the others.
+inline constexpr Length fold_beyond_lane = 2 * mm;
 
 /// The part of a section between two lines each ten cells: a number in it is crossed by none of them.
 struct NumberPlace {
@@ -163,6 +165,15 @@ void add_lane(PrintedPage& page, const Plan& plan, const StripLanes& lanes, std:
       page.lines.push_back({{right, y}, {far, y}, Length::from_um(120), look::quiet, 1 * mm});
     }
     page.lines.push_back({{far, top}, {far, lanes.bottom_of(lane)}, Length::from_um(120), look::quiet, 1 * mm});
+  }
+  // Folded end to end, the middle of the material lies where the lane ends.
+  if (last == end && strips.fold == Fold::end_to_end) {
+    const Length fold = right + strips.trim;
+    page.lines.push_back({{fold, top - fold_beyond_lane},
+                          {fold, lanes.bottom_of(lane) + fold_beyond_lane},
+                          Length::from_um(350),
+                          look::quiet,
+                          2 * mm});
   }
 }
 

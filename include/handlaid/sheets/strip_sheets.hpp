@@ -96,7 +96,9 @@ std::string courses_text(const StripSheetParts& parts, const std::vector<std::si
   return text;
 }
 
-/// How strips are marked, a sentence each, for a whole sheet and for the guide of the tiles.
+/// How strips are marked, a sentence each, for a whole sheet and for the guide of the tiles. Folded end to end, both
+/// halves of a strip get paint, the second one mirrored about the fold: its marks stand as far from its own end as
+/// those of the first from theirs, so that one lane does for both.
 template <When = When::called>
 std::vector<std::string> marking_sentences(const StripSheetParts& parts) {
   const StripTakeoff& strips = *parts.plan.strips;
@@ -104,7 +106,12 @@ std::vector<std::string> marking_sentences(const StripSheetParts& parts) {
       "Lay each strip on its lane, its datum end on the red line; mark it where the lines come out on both sides."};
   if (strips.fold == Fold::lengthwise) sentences.push_back("The dashed line is the fold.");
   if (strips.fold == Fold::end_to_end) {
-    sentences.push_back("Each strip is twice as long: it is folded at the far end, and its other half marked alike.");
+    sentences.push_back(
+        "A lane is one half of a strip, which is twice as long: the fold is where the lane ends, the "
+        "heavy dashed line.");
+    sentences.push_back(
+        "For the other half turn the strip end for end, the same face up, its other end on the red "
+        "line, and mark it by the same lines.");
   }
   if (strips.trim > Length{}) sentences.push_back("What is dashed beyond the last mark is cut off after mounting.");
   if (parts.numerals.small()) sentences.push_back("Numbers are small since a cell is: read them with a lens.");

@@ -101,7 +101,7 @@ std::string tile_text(const StripSheetParts& parts, const StripLanes& lanes, int
   text += lanes.first_column == 1 ? "Datum ends on the red line." : "Datum ends at 0 of the bench.";
   if (strips.fold == Fold::lengthwise) text += " Dashed along: the fold.";
   if (lanes.last_column == last_column) {
-    if (strips.fold == Fold::end_to_end) text += " Fold at the far end; the other half is alike.";
+    if (strips.fold == Fold::end_to_end) text += " Heavy dashes: the fold; turn the strip for its other half.";
     if (strips.trim > Length{}) text += " Dashed beyond the last mark: cut off after mounting.";
   }
   if (parts.numerals.small()) text += " Numbers are small since a cell is: read them with a lens.";

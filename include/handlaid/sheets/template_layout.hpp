@@ -15,8 +15,8 @@
 
 namespace handlaid {
 
-/// More pages than this are not made unasked.
-inline constexpr std::int64_t most_template_pages = 999;
+/// More pages of one file for small paper than this are not made unasked.
+inline constexpr std::int64_t most_pages_unasked = 999;
 
 /// Where cells stand on a page: the rest is head, numbers of courses and columns, bars and words.
 struct TemplateRoom {
