@@ -166,6 +166,17 @@ TEST_CASE("a course of which nothing is laid has no strip, and no box for one") 
   CHECK(read.all("input", "data-course", "7").size() == 1);
 }
 
+TEST_CASE("the book says how both halves of a strip that is folded end to end are marked and painted") {
+  for (const Fold fold : {Fold::none, Fold::lengthwise, Fold::end_to_end}) {
+    Plan plan = small_plan({.method = Method::strips});
+    plan.strips->fold = fold;
+    const std::string page = bench_book(plan, "");
+    const int times = fold == Fold::end_to_end ? 1 : 0;
+    CHECK(occurrences(page, "its two halves have the same marks, each from its own end") == times);
+    CHECK(occurrences(page, "paint both halves alike in each sitting, either measured from its own end") == times);
+  }
+}
+
 TEST_CASE("the other method's parts are left out") {
   const std::string pieces = bench_book(small_plan(), "");
   for (const char* section : {"strips", "painting", "cutting"}) {

@@ -1,5 +1,6 @@
 #include "handlaid/sheets/strip_sheets.hpp"
 
+#include <algorithm>
 #include <set>
 
 #include "handlaid/sheets/strip_tiles.hpp"
@@ -265,6 +266,47 @@ TEST_CASE("marking sheets keep to their margins with folds, trim, tints and inch
         CHECK(page.size == size_of(unit == LengthUnit::inches ? Paper::letter : Paper::a4));
       }
     }
+  }
+}
+
+TEST_CASE("a strip folded end to end is marked by one lane: its middle lies where the lane ends") {
+  for (const Length trim : {Length{}, 25 * mm}) {
+    const Plan plan = strip_plan({.columns = 60, .rows = 9}, {.fold = Fold::end_to_end, .trim = trim});
+    const std::vector<PrintedPage> pages = strip_sheets(plan);
+    REQUIRE(pages.size() == 1);
+    const std::vector<PageBox> lanes = lanes_of(pages[0]);
+    REQUIRE(lanes.size() == 9);
+    for (std::size_t k = 0; k < lanes.size(); ++k) {
+      const Strip& strip = plan.strips->strips[k];
+      const Length fold = lanes[k].at.x + plan.strips->flat_length(strip).divided(2);
+      int folds = 0;
+      for (const PageLine& line : pages[0].lines) {
+        if (line.dash == Length{} || line.width != Length::from_um(350) || line.from.x != line.to.x) continue;
+        if (line.from.y > lanes[k].at.y || line.to.y < lanes[k].at.y + lanes[k].size.height) continue;
+        ++folds;
+        CHECK(line.from.x == fold);
+      }
+      CHECK(folds == 1);
+      // What is painted of the whole strip, by the paint takeoff's own rule that both layers get it: the second layer
+      // lies face to face with the first, so a mark has its twin as far beyond the fold as it is before it. Turned end
+      // for end, the twins are the marks again.
+      for (const std::int64_t mark : boundaries_of(pages[0], lanes[k])) {
+        const std::int64_t from_start = mark - lanes[k].at.x.um();
+        const std::int64_t twin = 2 * (fold - lanes[k].at.x).um() - from_start;
+        CHECK(plan.strips->flat_length(strip).um() - twin == from_start);
+      }
+    }
+    const auto says = [](const PrintedPage& page, const char* words) {
+      return std::any_of(page.texts.begin(), page.texts.end(),
+                         [&](const PageText& text) { return text.text.find(words) != text.text.npos; });
+    };
+    CHECK(says(pages[0], "one half of a strip"));
+    CHECK(says(pages[0], "turn the strip end for end"));
+    // the guide of the tiles says the same, and the tiles at the far end where the fold is
+    int tiles = 0;
+    for (const PrintedPage& page : strip_tile_pages(plan)) tiles += says(page, "Heavy dashes: the fold") ? 1 : 0;
+    CHECK(tiles > 0);
+    CHECK(says(strip_tile_pages(plan)[0], "one half of a strip"));
   }
 }
 

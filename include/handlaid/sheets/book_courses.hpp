@@ -111,6 +111,9 @@ void add_strips(Markup& page, const Plan& plan) {
   if (strips.flat_width != strips.finished_width) {
     how += ", folded to a width of " + mark_text(strips.finished_width, unit) + " " + symbol(unit);
   }
+  if (strips.fold == Fold::end_to_end) {
+    how += ", each of twice that length, folded end to end: its two halves have the same marks, each from its own end";
+  }
   add_paragraph(page, how + "." +
                           (strips.length > plan.chart.lattice.extent().width
                                ? " What is left beyond the last mark is cut off after mounting."

@@ -267,6 +267,9 @@ void add_painting(Markup& page, const PaintingPages& pages, const Palette& palet
       "Work through the sittings of a batch in their order, one box for each coat, mask where a stretch ends, paint a "
       "little beyond the mark where the neighbour is still bare, and let each sitting dry "
       "before the next one: the tin says how long. While one batch dries, paint another. ";
+  if (pages.strips.fold == Fold::end_to_end) {
+    work += "Strips are folded end to end: paint both halves alike in each sitting, either measured from its own end. ";
+  }
   if (pages.paint.coats > 1) {
     work += "All sittings are done " + std::to_string(pages.paint.coats) + " times, once for each coat. ";
   }
