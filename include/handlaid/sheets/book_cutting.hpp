@@ -115,7 +115,7 @@ void add_cutting(Markup& page, const Plan& plan) {
   if (!made.cutting) return;
   const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
   const CuttingTakeoff& cutting = *made.cutting;
-  begin_section(page, cutting_section);
+  begin_section(page, cutting_section, true);
   std::string text = count_text(cutting.cuts, "cut", "cuts") + " in all, at most " +
                      count_text(cutting.cuts_on_longest) + " on a strip; pieces are " +
                      mark_text(cutting.piece_width, unit) + " " + symbol(unit) + " wide. Each cut is " +

@@ -250,7 +250,7 @@ void add_painting(Markup& page, const PaintingPages& pages, const Palette& palet
   if (pages.schedule.recommended >= pages.schedule.ways.size()) {
     throw Error::bad_input("schedule", "no way to paint is recommended", "make it with PaintDays");
   }
-  begin_section(page, painting_section);
+  begin_section(page, painting_section, true);  // after the few lines on strips
   add_caution(page, Hazard::glue_and_paint);
   detail::add_paint_ways(page, pages.schedule);
   detail::add_paint_pots(page, pages, palette);
