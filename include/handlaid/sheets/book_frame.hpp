@@ -149,7 +149,7 @@ table{break-inside:avoid}
 table.courses{break-inside:auto}
 section>h2+p,section>h3+p{break-after:avoid}
 .wide+p,.courses tr:nth-last-child(-n+3){break-before:avoid}
-p{orphans:3;widows:3}
+p{break-inside:avoid}
 .swatch{padding:.1em .4em}
 #marks .field{width:auto;height:78mm;max-width:100%}
 html,body{background:#fff}
@@ -172,7 +172,6 @@ thead{display:table-header-group}
 .courses,.marks,.pots{font-size:9.5pt}
 .pots{gap:2mm 5mm;line-height:1.35}
 .pots h4{font-size:9.5pt;padding-top:2mm;break-after:avoid}
-.pots p{break-inside:avoid}
 .marks td,.marks th{padding:.15rem .4rem}
 .courses td{line-height:1.5}
 .paper{display:block;margin:6mm 0}
