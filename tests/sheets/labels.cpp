@@ -94,9 +94,20 @@ TEST_CASE("each colour that is laid has a label, on both ready sheets") {
     }
     CHECK(numbers == expected);
     const PieceLine& line = plan.pieces.lines[1];
-    CHECK(text_of(pages[1], count_text(line.needed()) + " pieces") != nullptr);
-    CHECK(text_of(pages[1], count_text(line.spares) + " are spares") != nullptr);
-    CHECK(text_of(pages[1], "1 in hand") != nullptr);
+    std::string words;
+    for (const PageText& text : pages[1].texts) words += text.text + " ";
+    CHECK_THAT(words, Contains(count_text(line.needed()) + " pieces"));
+    CHECK_THAT(words, Contains(count_text(line.spares) + " are spares"));
+    CHECK_THAT(words, Contains("1 in hand"));
+    // no order of packs is cut off in its middle, on the lower labels of Letter neither
+    for (const OrderLine& order : plan.order->lines) {
+      if (order.number > 20 || order.number == 7) continue;
+      std::string packs;
+      for (const PackCount& pack : order.packs) {
+        packs += (packs.empty() ? "packs: " : " + ") + count_text(pack.count) + " of " + count_text(pack.pack.pieces);
+      }
+      CHECK_THAT(words, Contains(packs));
+    }
   }
 }
 

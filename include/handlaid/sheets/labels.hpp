@@ -98,11 +98,20 @@ void add_colour_label(PrintedPage& page, const Plan& plan, const PieceLine& line
                         .bold = true,
                         .colour = numeral_colour(entry.colour)});
   std::vector<LabelLine> lines;
-  const NameLines name = name_lines(entry.name, 20);
+  // a low label has five lines: a name is one of them, and what belongs together runs on
+  const bool low = room.size.height < 26 * mm;
+  const NameLines name = low ? NameLines{entry.name, {}} : name_lines(entry.name, 20);
   if (!name.first.empty()) lines.push_back({name.first, true, look::ink, true});
   if (!name.second.empty()) lines.push_back({name.second, true, look::ink, true});
-  for (const std::string& need : need_lines(plan, line)) lines.push_back({need});
-  for (const std::string& packs : pack_lines(plan, line.number)) lines.push_back({packs});
+  for (const std::vector<std::string>& words : {need_lines(plan, line), pack_lines(plan, line.number)}) {
+    for (std::size_t i = 0; i < words.size(); ++i) {
+      if (low && i > 0) {
+        lines.back().text += ", " + words[i];
+      } else {
+        lines.push_back({words[i]});
+      }
+    }
+  }
   lines.push_back({plan.job.title.value_or("Panel"), false, look::quiet, true});
   const Length apart = 3 * mm;
   add_label_lines(page, lines, {left + side + apart, top}, {room.size.width - side - apart, room.size.height});
