@@ -152,6 +152,7 @@
 #include "handlaid/sheets/book_overview.hpp"
 #include "handlaid/sheets/book_painting.hpp"
 #include "handlaid/sheets/book_palette.hpp"
+#include "handlaid/sheets/book_real_size.hpp"
 #include "handlaid/sheets/book_reasons.hpp"
 #include "handlaid/sheets/book_steps.hpp"
 #include "handlaid/sheets/cautions.hpp"

@@ -20,7 +20,7 @@ void add_way(Markup& page, const char* title, const std::string& words, const ch
              const std::string& on_paper) {
   page.open("div", R"(class="way")").element("h3", title);
   add_paragraph(page, words);
-  page.open("p").element("code", command).close().line();
+  page.element("pre", command).line();
   if (!on_paper.empty()) add_paragraph(page, "On paper: " + on_paper, R"(class="quiet")");
   page.close().line();
 }
@@ -62,7 +62,7 @@ void add_again(Markup& page, const Plan& plan) {
                     "Save progress.csv under the course list, or write it down in the form that the first line makes, "
                     "with what is left in the boxes in in_hand.csv. The second finds the least costly way on: what to "
                     "buy, or which cells take a near colour, with laid courses untouched.",
-                    "replan --forms plan forms; replan plan progress.csv in_hand.csv new-plan",
+                    "replan --forms plan forms\nreplan plan progress.csv in_hand.csv new-plan",
                     "the palette page has the pieces of each colour; take off what is laid, and order the rest.");
   }
   page.close().line();

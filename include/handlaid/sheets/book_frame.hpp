@@ -59,6 +59,7 @@ tbody th{font-weight:600}
 .care b{color:var(--accent)}
 .hold{display:inline-block;margin:.1rem 0 .35rem;padding:.1rem .6rem;font-weight:600;background:var(--ink);color:var(--paper)}
 .wide+.wide,svg+.wide{margin-top:1.5rem}
+.wide+p{margin-top:.9rem}
 .note{margin:.5rem 0;padding:.5rem .9rem;max-width:44rem;background:var(--shade);border-left:.35rem solid var(--quiet)}
 .over{display:grid;grid-template-columns:minmax(0,3fr) minmax(0,2fr);gap:2rem;margin-top:1.5rem}
 .over img{width:100%;box-shadow:0 1px 2px rgba(0,0,0,.25),0 6px 20px rgba(0,0,0,.15)}
@@ -90,7 +91,10 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 .pots p::first-line{font-weight:600}
 .pots p::before{content:"";position:absolute;left:0;top:.25em;bottom:.25em;width:.8rem;background:var(--pot);box-shadow:inset 0 0 0 1px rgba(0,0,0,.3)}
 .way{break-inside:avoid}
-code{overflow-wrap:anywhere}
+pre{margin:.25rem 0 .75rem;padding:.5rem .9rem;max-width:44rem;background:var(--shade);font-size:1rem;white-space:pre-wrap;overflow-wrap:anywhere}
+.blank span{display:block;min-width:7rem;border-bottom:1px dotted var(--quiet)}
+.real{margin:1.5rem 0;overflow-x:auto}
+.real svg{max-width:none}
 .part{position:relative;margin:2rem 0 0;break-inside:avoid}
 .named small{color:var(--quiet);margin-left:.75rem}
 .part small,h3 small{display:block;font-weight:400;font-size:1rem;color:var(--quiet)}
@@ -141,6 +145,15 @@ th,td{padding-right:.6rem}
 .wide .palette .swatch{min-width:2.2em}
 .palette .named small{display:block;margin:0;font-size:.8rem}
 .middle tr>:first-child,.marks tr>:first-child{position:sticky;left:0;background:var(--paper)}
+.packs :is(th,td):nth-last-child(2){display:none}
+.wide .packs{font-size:.85rem}
+.wide .packs .swatch{min-width:2.4em}
+.items thead{display:none}
+.items tr{display:grid;grid-template-columns:2.4rem 1fr auto;gap:0 .75rem;padding:.4rem 0;border-bottom:1px solid var(--rule)}
+.wide .items :is(th,td){padding:0;border:0}
+.items td:nth-child(4){grid-row:1;grid-column:3;font-weight:600}
+.items td:nth-child(3),.items td:nth-child(5){grid-column:2/-1}
+.items td:nth-child(5){color:var(--quiet)}
 }
 @page{margin:12mm}
 @media print{
@@ -182,7 +195,7 @@ thead{display:table-header-group}
 .part>svg{width:var(--printed)}
 a{text-decoration:none}
 .screen,.skip{display:none}
-.swatch,.care,.note,.hold,.pots p,svg,.tick,.marks tr>:nth-child(3){-webkit-print-color-adjust:exact;print-color-adjust:exact}
+.swatch,.care,.note,.hold,pre,.pots p,svg,.tick,.marks tr>:nth-child(3){-webkit-print-color-adjust:exact;print-color-adjust:exact}
 }
 )";
   return css;

@@ -10,6 +10,7 @@
 #include "handlaid/sheets/book_frame.hpp"
 #include "handlaid/sheets/figures.hpp"
 #include "handlaid/sheets/order_items.hpp"
+#include "handlaid/sheets/page_words.hpp"
 
 namespace handlaid {
 
@@ -23,7 +24,7 @@ std::string packs_text(const OrderLine& line, StockUnit unit) {
   std::string text;
   for (const PackCount& packs : line.packs) {
     if (!text.empty()) text += ", ";
-    text += count_text(packs.count) + " of " + amount_text(packs.pack.pieces, unit);
+    text += tied(count_text(packs.count) + " of " + amount_text(packs.pack.pieces, unit));
   }
   return text.empty() ? "none" : text;
 }
@@ -44,27 +45,26 @@ inline bool has_large_pack(const Order& order) {
   return false;
 }
 
-/// The colours of an order, or of its second part, after another one.
+/// The colours of an order, or of its second part, after another one. What is there already is used first: what was in
+/// hand, and what that other part leaves over.
 template <When = When::called>
 void add_order_table(Markup& page, const Order& order, const Palette& palette, const char* label,
-                     const Order* before = nullptr) {
-  bool in_hand = false;
+                     const Order& before = {}) {
   std::int64_t needed = 0;
-  std::int64_t from_hand = 0;
+  std::int64_t there = 0;
   std::int64_t left_over = 0;
+  const auto there_of = [&](const OrderLine& line) { return line.from_hand + left_of(before, line.number); };
   for (const OrderLine& line : order.lines) {
-    in_hand = in_hand || line.from_hand > 0;
     needed += line.needed;
-    from_hand += line.from_hand;
+    there += there_of(line);
     left_over += line.left_over;
   }
   begin_wide(page, label);
-  page.open("table", R"(class="middle")").open("thead").open("tr");
-  add_heading(page, "Number");
+  page.open("table", R"(class="middle packs")").open("thead").open("tr");
+  add_heading(page, "No.");
   add_heading(page, "Name");
   add_heading(page, "Needed", true);
-  if (in_hand) add_heading(page, "In hand", true);
-  if (before != nullptr) add_heading(page, "Left from the pilot", true);
+  if (there > 0) add_heading(page, before.lines.empty() ? "In hand" : "In hand or left", true);
   add_heading(page, "Packs");
   add_heading(page, "Left over", true);
   add_heading(page, order.currency.empty() ? "Cost" : "Cost, " + order.currency, true);
@@ -76,8 +76,7 @@ void add_order_table(Markup& page, const Order& order, const Palette& palette, c
     add_name(page, line.name);
     page.close();
     add_number(page, amount_text(line.needed, order.unit));
-    if (in_hand) add_number(page, amount_text(line.from_hand, order.unit));
-    if (before != nullptr) add_number(page, amount_text(left_of(*before, line.number), order.unit));
+    if (there > 0) add_number(page, amount_text(there_of(line), order.unit));
     page.element("td", packs_text(line, order.unit));
     add_number(page, amount_text(line.left_over, order.unit));
     add_number(page, money_text(line.cost_hundredths, {}));
@@ -85,8 +84,7 @@ void add_order_table(Markup& page, const Order& order, const Palette& palette, c
   }
   page.close().open("tfoot").open("tr").element("th", "All", R"(scope="row" colspan="2")");
   add_number(page, amount_text(needed, order.unit));
-  if (in_hand) add_number(page, amount_text(from_hand, order.unit));
-  if (before != nullptr) add_number(page, "");
+  if (there > 0) add_number(page, amount_text(there, order.unit));
   page.element("td", count_text(order.pack_count(), "pack", "packs"));
   add_number(page, amount_text(left_over, order.unit));
   add_number(page, money_text(order.cost_hundredths(), {}));
@@ -97,7 +95,7 @@ template <When = When::called>
 void add_items(Markup& page, const std::vector<OrderItem>& items, const char* label) {
   if (items.empty()) return;
   begin_wide(page, label);
-  page.open("table").open("thead").open("tr");
+  page.open("table", R"(class="items")").open("thead").open("tr");
   add_heading(page, "Bought");
   add_heading(page, "What");
   add_heading(page, "Kind and size");
@@ -153,7 +151,7 @@ void add_order(Markup& page, const Plan& plan) {
                                          "for. Pour all cans of a colour together before the first section."
                                        : "Mix all packs of a colour before the first piece."));
   if (made.orders)
-    detail::add_order_table(page, made.orders->rest, plan.chart.palette, "Order after the pilot", &made.orders->pilot);
+    detail::add_order_table(page, made.orders->rest, plan.chart.palette, "Order after the pilot", made.orders->pilot);
   detail::add_items(page, detail::rest_items(plan), "What else to order after the pilot");
   if (plan.job.lots.empty()) {
     add_paragraph(page,
