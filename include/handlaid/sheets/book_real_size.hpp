@@ -64,7 +64,6 @@ void add_real_size(Markup& page, const Plan& plan) {
   }
   const std::string width = drawing_mm(size.width);
   const std::string height = drawing_mm(size.height);
-  page.element("h3", "At its real size").line();
   page.open("figure", R"(class="real" tabindex="0" role="region" aria-label="A part of the panel at its real size")");
   page.open("svg", "width=\"" + width + "mm\" height=\"" + height + "mm\" viewBox=\"0 0 " + width + " " + height +
                        "\" role=\"img\" aria-label=\"Pieces in their colours\"");
