@@ -302,7 +302,7 @@ for (const [plan, most] of [["demo", 1_500_000], ["large", 6_000_000], ["large_s
     await printed.pdf({path: pdf, format});
     const pages = linesOfPages(pdf);
     const what = `${book} on ${format}`;
-    const orders = pages.filter((lines) => lines.some((line) => /^ *Number +Name +Needed/.test(line)));
+    const orders = pages.filter((lines) => lines.some((line) => /^ *No\. +Name +Needed/.test(line)));
     const totals = orders.map((lines) => lines.filter((line) => /^ *All\b.*\d+ packs?\b/.test(line)).length);
     if (book === "demo") check(`${what}: an order a page, with its total`, totals, [1, 1]);
     // a heading and one word a line is a page of the chart

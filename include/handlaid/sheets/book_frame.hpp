@@ -93,7 +93,7 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 .way{break-inside:avoid}
 pre{margin:.25rem 0 .75rem;padding:.5rem .9rem;max-width:44rem;background:var(--shade);font-size:1rem;white-space:pre-wrap;overflow-wrap:anywhere}
 .blank span{display:block;min-width:7rem;border-bottom:1px dotted var(--quiet)}
-.real{margin:1.5rem 0;overflow-x:auto}
+.real{margin:.5rem 0 1rem;overflow-x:auto}
 .real svg{max-width:none}
 .part{position:relative;margin:2rem 0 0;break-inside:avoid}
 .named small{color:var(--quiet);margin-left:.75rem}

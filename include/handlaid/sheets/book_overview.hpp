@@ -8,7 +8,6 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
-#include "handlaid/sheets/book_real_size.hpp"
 #include "handlaid/sheets/figures.hpp"
 
 namespace handlaid {
@@ -110,7 +109,6 @@ void add_overview(Markup& page, const Plan& plan, const std::string& title, cons
   page.close().close().line();
   detail::add_shares(page, plan);
   for (const std::string& note : plan.notes) add_paragraph(page, note, R"(class="note")");
-  add_real_size(page, plan);
   page.close().line();
 }
 

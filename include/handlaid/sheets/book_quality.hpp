@@ -12,6 +12,7 @@
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/base64.hpp"
 #include "handlaid/sheets/book_frame.hpp"
+#include "handlaid/sheets/book_real_size.hpp"
 #include "handlaid/sheets/figures.hpp"
 #include "handlaid/sheets/seen_view.hpp"
 
@@ -177,6 +178,7 @@ template <When = When::called>
 void add_quality(Markup& page, const Plan& plan) {
   begin_section(page, quality_section, true);
   detail::add_views(page, plan);
+  add_real_size(page, plan);
   detail::add_figures(page, plan);
   detail::add_dithers(page, plan);
   detail::add_worst_cells(page, plan);

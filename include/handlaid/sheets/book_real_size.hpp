@@ -13,7 +13,7 @@
 
 namespace handlaid {
 
-/// The largest part that goes on a page of A4 or Letter beside its caption.
+/// The largest part that goes well on a page of A4 or Letter.
 inline constexpr Size real_size_room = {176 * mm, 110 * mm};
 
 namespace detail {
@@ -64,6 +64,7 @@ void add_real_size(Markup& page, const Plan& plan) {
   }
   const std::string width = drawing_mm(size.width);
   const std::string height = drawing_mm(size.height);
+  page.element("h3", "At its real size").line();
   page.open("figure", R"(class="real" tabindex="0" role="region" aria-label="A part of the panel at its real size")");
   page.open("svg", "width=\"" + width + "mm\" height=\"" + height + "mm\" viewBox=\"0 0 " + width + " " + height +
                        "\" role=\"img\" aria-label=\"Pieces in their colours\"");
