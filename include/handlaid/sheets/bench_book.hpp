@@ -37,7 +37,9 @@ template <When = When::called>
 void add_planned_painting(Markup& page, const Plan& plan) {
   const Fabrication& made = plan.fabrication;
   if (!plan.strips || !made.paint || !made.batches || !made.schedule) return;
-  add_painting(page, {*plan.strips, *made.paint, *made.batches, *made.schedule, plan.order.value_or(Order{})},
+  add_painting(page,
+               {*plan.strips, *made.paint, *made.batches, *made.schedule, plan.order.value_or(Order{}),
+                plan.job.paint_days.hours_a_day},
                plan.chart.palette, plan.job.units.value_or(LengthUnit::millimetres));
 }
 

@@ -29,6 +29,8 @@ struct PaintingPages {
   BatchTakeoff batches = {};
   PaintSchedule schedule = {};
   Order pots = {};
+  /// At the bench, as the schedule was played through.
+  double hours_a_day = PaintDays{}.hours_a_day;
 };
 
 /// Adds the section. Throws Error where the schedule has no recommended way, or parts are of other strips.
@@ -55,13 +57,14 @@ std::string way_text(const PaintWay& way) {
 
 /// The ways side by side, the recommended one marked, and what it saves.
 template <When = When::called>
-void add_paint_ways(Markup& page, const PaintSchedule& schedule) {
+void add_paint_ways(Markup& page, const PaintSchedule& schedule, double hours_a_day) {
   page.element("h3", "Which way to paint").line();
   add_paragraph(
       page,
       "Sections that touch must not be wet together. A sitting is a stretch of painting that ends in one wait "
       "for drying. Few sittings mean few waits, but most pots are opened more often. Coats, faces and primer "
-      "are counted in.");
+      "are counted in; days are of " +
+          reported_text(hours_a_day, 1) + " hours at the bench (hours-a-day in the job).");
   begin_wide(page, "Ways to paint");
   page.open("table", R"(class="middle")").open("thead").open("tr");
   add_heading(page, "Way");
@@ -108,9 +111,11 @@ void add_paint_pots(Markup& page, const PaintingPages& pages, const Palette& pal
   const PaintTakeoff& paint = pages.paint;
   const bool ordered = !pages.pots.lines.empty();
   page.element("h3", "Paint").line();
-  add_paragraph(page, "For " + count_text(paint.coats, "coat", "coats") + " on " +
-                          (paint.faces == 2 ? "both faces" : "one face") +
-                          ", with what stays in pot and brush. The tin decides how far a litre goes.");
+  add_paragraph(
+      page,
+      "For " + count_text(paint.coats, "coat", "coats") + " on " + (paint.faces == 2 ? "both faces" : "one face") +
+          ", with what stays in pot and brush, what spare strips may take and what the pilot takes. The tin decides "
+          "how far a litre goes.");
   begin_wide(page, "Paint");
   page.open("table", R"(class="middle")").open("thead").open("tr");
   add_heading(page, "Number");
@@ -129,7 +134,7 @@ void add_paint_pots(Markup& page, const PaintingPages& pages, const Palette& pal
     add_name(page, palette[line.number].name);
     page.close();
     add_number(page, count_text(line.sections));
-    add_number(page, paint_amount_text(line.ml));
+    add_number(page, paint_amount_text(line.needed_ml()));
     if (ordered) {
       std::string pots;
       std::int64_t cost = 0;
@@ -148,7 +153,7 @@ void add_paint_pots(Markup& page, const PaintingPages& pages, const Palette& pal
   page.close().close().close().line();
   if (paint.primer_coats > 0) {
     add_paragraph(page, "Primer for " + count_text(paint.primer_coats, "coat", "coats") + ": " +
-                            paint_amount_text(paint.primer_ml) + ".");
+                            paint_amount_text(paint.needed_primer_ml) + ".");
   }
   add_paragraph(page,
                 "Pour all cans of a colour together and stir them before the first section, so that no two are "
@@ -252,7 +257,7 @@ void add_painting(Markup& page, const PaintingPages& pages, const Palette& palet
   }
   begin_section(page, painting_section, true);  // after the few lines on strips
   add_caution(page, Hazard::glue_and_paint);
-  detail::add_paint_ways(page, pages.schedule);
+  detail::add_paint_ways(page, pages.schedule, pages.hours_a_day);
   detail::add_paint_pots(page, pages, palette);
   page.element("h3", "Batch by batch").line();
   std::string work =
