@@ -178,7 +178,7 @@ TEST_CASE("what a step asks for is in the order, and in time for it") {
   const std::string rest = names_of(detail::rest_items(strips));
   for (const char* needed :
        {"board: plywood, 9 mm thick", "timber: planed and dry", "screws: wood, countersunk, 3.5 ×", "wood glue",
-        "filler", "eyes on the panel: rated for", "wire: rated for", "wall fixings"}) {
+        "filler", "eyes on the panel: rated for", "pads for the lower corners", "wire: rated for", "wall fixings"}) {
     CHECK_THAT(rest, contains(needed));
   }
   CHECK_THAT(rest, !contains("keep the panel on its rail"));

@@ -41,10 +41,11 @@ TEST_CASE("consumables follow from what was counted") {  // rates: common practi
   CHECK(amount(lines, ConsumableGood::wood_glue) == 1);
   CHECK(amount(lines, ConsumableGood::filler) == 1);
   CHECK(amount(lines, ConsumableGood::wire) == 0);
-  const auto hung = Consumables{}({.hanging_points = 1, .keepers = 2, .eyes = 2, .wire = 895.8 * mm});
+  const auto hung = Consumables{}({.hanging_points = 1, .keepers = 2, .eyes = 2, .pads = 2, .wire = 895.8 * mm});
   CHECK(amount(hung, ConsumableGood::wire) == 1);  // whole metres, as it is sold
   CHECK(amount(hung, ConsumableGood::eyes) == 2);
   CHECK(amount(hung, ConsumableGood::keepers) == 2);
+  CHECK(amount(hung, ConsumableGood::pads) == 2);
   CHECK(amount(hung, ConsumableGood::filler) == 0);  // no frame, no heads to fill over
 }
 
@@ -52,8 +53,7 @@ TEST_CASE("what a job has none of is left out, and rates that make no sense are 
   CHECK(Consumables{}({}).empty());
   CHECK(Consumables{.glue_g_per_m2 = 0}({.laid_mm2 = 1'000'000}).empty());
   CHECK_THROWS_WITH(Consumables{.metres_per_blade = 0}({}), contains("blade"));
-  CHECK_THROWS_WITH(Consumables{.glue_g_per_m2 = std::numeric_limits<double>::quiet_NaN()}({}),
-                    contains("glue"));
+  CHECK_THROWS_WITH(Consumables{.glue_g_per_m2 = std::numeric_limits<double>::quiet_NaN()}({}), contains("glue"));
   CHECK_THROWS_WITH(Consumables{.tape_waste = -1}({}), contains("tape waste"));
 }
 

@@ -149,8 +149,9 @@ ConsumableNeeds needs_of(const Counted& counted, const Fabrication& made) {
                         .screws = made.frame ? made.frame->screws : 0};
   if (made.keeper_screw > Length{}) needs.keepers = 2;
   if (made.hanging.way == HangingWay::hooks) needs.eyes = made.hanging.points;
+  if (made.hanging.way == HangingWay::wire) needs.eyes = 2;
+  if (needs.eyes > 0) needs.pads = 2;
   if (made.hanging.way == HangingWay::wire) {
-    needs.eyes = 2;
     needs.wire = made.hanging.wire_length + knots_of_wire;
   }
   needs.laid_mm2 = counted.tally.laid() * area_mm2({lattice.pitch_x(), lattice.pitch_y()});

@@ -122,6 +122,10 @@ void add_frame_list(Markup& page, const FrameTakeoff& frame, LengthUnit unit) {
   add_timber_drawing(page, frame, unit);
 }
 
+/// What hangs from a hook leans.
+inline constexpr const char* pad_words =
+    " Hook and eyes hold the top a little off the wall: pads as thick behind the lower corners let it hang upright.";
+
 /// How the panel hangs, with the places of all that is screwed.
 template <When = When::called>
 std::string hanging_words(const Plan& plan, LengthUnit unit) {
@@ -133,13 +137,13 @@ std::string hanging_words(const Plan& plan, LengthUnit unit) {
            with_unit(hanging.wire_length, unit) + " between them, and some more for the knots. It pulls with " +
            mass_text(hanging.wire_pull_g) + " at each end, not with half the weight. One hook, " +
            with_unit(hanging.hook_height, unit) + " above the floor, carries " + mass_text(hanging.load_per_point_g) +
-           ".";
+           "." + pad_words;
   }
   if (hanging.way == HangingWay::hooks) {
     return "By " + count_text(hanging.points, "hook", "hooks") +
            ", each straight above what it takes hold of on the "
            "back; each carries " +
-           mass_text(hanging.load_per_point_g) + ".";
+           mass_text(hanging.load_per_point_g) + "." + pad_words;
   }
   const std::string load =
       count_text(hanging.points, "screw", "screws") + ", each carrying " + mass_text(hanging.load_per_point_g);

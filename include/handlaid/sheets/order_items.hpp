@@ -63,6 +63,8 @@ std::string kind_of(const Plan& plan, ConsumableGood good) {
       return rated(made.hanging.way == HangingWay::wire ? made.hanging.wire_pull_g * made.hanging.rated_g /
                                                               std::max<std::int64_t>(made.hanging.load_per_point_g, 1)
                                                         : made.hanging.rated_g);
+    case ConsumableGood::pads:
+      return "felt or cork, as thick as the hook holds the panel off the wall";
     case ConsumableGood::wire:
       return rated(made.hanging.wire_pull_g * made.hanging.rated_g /
                    std::max<std::int64_t>(made.hanging.load_per_point_g, 1));

@@ -33,8 +33,9 @@ struct ConsumableNeeds {
   std::int64_t screws = 0;
   /// Screws that keep the panel on its wall rail.
   std::int64_t keepers = 0;
-  /// On the panel itself, for a wire or hooks.
+  /// On the panel itself, for a wire or hooks, which hold it off the wall: pads at its lower corners do the same.
   std::int64_t eyes = 0;
+  std::int64_t pads = 0;
   /// With what the knots take.
   Length wire = {};
 };
@@ -52,6 +53,7 @@ enum class ConsumableGood {
   filler,
   keepers,
   eyes,
+  pads,
   wire,
   wall_fixings
 };
@@ -69,6 +71,7 @@ constexpr const char* name_of(ConsumableGood good) {
                                    "filler",
                                    "screws that keep the panel on its rail",
                                    "eyes on the panel",
+                                   "pads for the lower corners",
                                    "wire",
                                    "wall fixings"};
   return names[static_cast<int>(good)];
@@ -151,6 +154,7 @@ std::vector<ConsumableLine> Consumables::operator()(const ConsumableNeeds& needs
   }
   add(Good::keepers, needs.keepers, "pieces", false, "down through the top rail into the wall rail");
   add(Good::eyes, needs.eyes, "pieces", false, "with their screws, on the back");
+  add(Good::pads, needs.pads, "pieces", false, "so that the panel hangs upright");
   add(Good::wire, detail::rounded_up(needs.wire.um(), 1'000'000), "m", false, "between the eyes, and the knots");
   add(Good::wall_fixings, needs.hanging_points, "pieces", false, "for the load that the board page gives");
   return lines;
