@@ -38,7 +38,7 @@ WorkStep board_step(const Plan& plan) {
           "Saw it to " + size_text(plan.marks.board, unit) +
               " or have it sawn. Lay a straightedge over it both ways: no more than " +
               (unit == LengthUnit::millimetres ? "6 mm in 3 m" : "1/4 inch in 10 feet") +
-              " out of flat, as for tiles." +
+              " out of flat, as for tiles. Measure both diagonals: they must be the same, or it is sawn again now." +
               (framed ? ""
                       : " Seal the face, the back and the edges alike, so that it stays flat; what is laid is glued on "
                         "the sealed face." +
@@ -51,10 +51,12 @@ WorkStep board_step(const Plan& plan) {
 template <When = When::called>
 WorkStep frame_step(const Plan& plan) {
   return {"Build the frame",
-          "Saw the timbers by the list on the board page, lay them out dry and measure both diagonals. Glue them, lay "
-          "the board on top and screw it down: " +
+          "Saw the timbers by the list on the board page, lay them out dry under the board and measure both "
+          "diagonals. Spread wood glue on the joints and under the board, clamp it and screw it down at once: " +
               count_text(plan.fabrication.frame->screws, "screw", "screws") +
-              ", each bored first and sunk, away from the edges. Fill over their heads, and sand that flush. Wood glue "
+              ", evenly along every timber and no more than " + with_unit(plan.job.frame.screw_spacing, unit_of(plan)) +
+              " apart, each bored first and sunk. Let the glue harden as its label says. Fill over the heads, and sand "
+              "that flush when it is dry. Wood glue "
               "holds on bare wood only, so seal face, back and edges alike now that the frame is on; what is laid is "
               "glued on the sealed face, as on the pilot's offcut." +
               hanger_words(plan),
@@ -67,8 +69,8 @@ WorkStep setting_out_step() {
       "Set out from the datum",
       "Mark the bottom left corner: this is the datum. Take every mark from there, tape held still, never from the "
       "last mark. Check both diagonals before anything is laid. On paper it is setting_out.pdf; story_poles.pdf has "
-      "the marks to put on a rod, at true scale.",
-      {}};
+      "the marks to put on a rod, a straight slip of what is left over, at true scale. This alone is enough to lay by.",
+      {Hazard::hand_blade}};
 }
 
 /// What hangs below the board and must not be stood on.
@@ -91,8 +93,9 @@ std::vector<WorkStep> last_steps(const Plan& plan) {
            " Write on the back: title, which edge is the top, weight, date.",
        {}},
       {"Lift and carry",
-       "Weigh it, measure the doors, and clear the way before the panel leaves the bench. Carry it upright, by the "
-       "frame or the edges of the board, the face away from you." +
+       "Weigh it, measure the doors, and clear the way before the panel leaves the bench. Carry it upright, "
+       "the face away from you, " +
+           std::string(plan.fabrication.frame ? "by the frame" : "by the board") + " and not by what is laid." +
            fringe_words(plan) +
            " For a journey lay clean paper and stiff card over the face, held by the edges only, so that nothing "
            "presses on what is laid.",

@@ -126,6 +126,14 @@ void add_frame_list(Markup& page, const FrameTakeoff& frame, LengthUnit unit) {
 inline constexpr const char* pad_words =
     " Hook and eyes hold the top a little off the wall: pads as thick behind the lower corners let it hang upright.";
 
+/// Where a screw through the top rail meets none of those in the wall, from the side of the panel.
+template <When = When::called>
+Length keeper_place(const FrameTakeoff& frame, std::int64_t wall_screws) {
+  const std::vector<Length> places = screws_along(frame.wall_rail, wall_screws);
+  const Length between = places.size() < 2 ? frame.wall_rail.divided(4) : (places[0] + places[1]).divided(2);
+  return frame.timber_width + wall_rail_play + std::min(between, places.front() + 100 * mm);
+}
+
 /// How the panel hangs, with the places of all that is screwed.
 template <When = When::called>
 std::string hanging_words(const Plan& plan, LengthUnit unit) {
@@ -158,13 +166,15 @@ std::string hanging_words(const Plan& plan, LengthUnit unit) {
   }
   return "By the wall rail, " + with_unit(made.frame->wall_rail, unit) + " long, with " + load + ", bored at " +
          places + " " + symbol(unit) +
-         " from its end; move one to where the wall holds. It stands level, its upper edge " +
+         " from its end, their heads sunk, or the panel stands off; move one to where the wall holds. It stands level, "
+         "its upper edge " +
          with_unit(hanging.top_height - made.frame->timber_width, unit) +
          " above the floor, and the top rail of the frame rests on it with " + with_unit(wall_rail_play, unit) +
          " of play at each side." +
          (made.keeper_screw > Length{}
-              ? " When it hangs straight, one screw near each end, down through the top rail into the wall rail, bored "
-                "first, keeps it from being lifted off."
+              ? " When it hangs straight, two screws, " + with_unit(keeper_place(*made.frame, hanging.points), unit) +
+                    " from each side of the panel, clear of those in the wall, keep it from being lifted off: down "
+                    "through the top rail into the wall rail, bored first while a second person steadies the panel."
               : "");
 }
 
@@ -214,7 +224,7 @@ void add_board(Markup& page, const Plan& plan) {
                           " thick. From the driest to the dampest air of the year it grows by about " +
                           reported_text(made.growth.width.in_mm(), 1) + " mm" + " in width and " +
                           reported_text(made.growth.height.in_mm(), 1) + " mm" +
-                          " in height: leave it that room in a frame round it or between walls.");
+                          " in height: leave it that room where an outer frame or walls stand close round it.");
   for (const Hazard hazard : {Hazard::whole_sheet, Hazard::turning_blade, Hazard::drill, Hazard::dust}) {
     add_caution(page, hazard);
   }

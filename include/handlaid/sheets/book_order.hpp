@@ -137,6 +137,11 @@ void add_order(Markup& page, const Plan& plan) {
                 "panel.");
   if (made.orders && !made.orders->pilot.lines.empty()) {
     detail::add_order_table(page, made.orders->pilot, plan.chart.palette, "Order for the pilot");
+    for (const OrderLine& line : made.orders->pilot.lines) {
+      if (line.from_hand == 0) continue;
+      add_paragraph(page, "In hand is what the stock file counts as yours already: look that it is there.");
+      break;
+    }
     if (detail::has_large_pack(made.orders->pilot)) {
       add_paragraph(page,
                     "Where a large pack stands against a few pieces, it is the only size that the whole order has: ask "

@@ -45,7 +45,8 @@ const char* caution(Hazard hazard) {
       return "Drill: clamp the work, no gloves and nothing loose, wear eye protection, and look what lies behind the "
              "hole.";
     case Hazard::whole_sheet:
-      return "Whole sheet: two people carry it, upright, in gloves with grip. Support it on both sides of the cut, or "
+      return "Whole sheet: two people carry it, upright, in gloves with grip, which come off before a machine runs. "
+             "Support it on both sides of the cut, or "
              "have it cut where it is bought.";
     case Hazard::dust:
       return "Dust: use extraction and wear a respirator when sawing or sanding. Cut ceramic and stone wet. Local "

@@ -69,7 +69,11 @@ std::string kind_of(const Plan& plan, ConsumableGood good) {
       return rated(made.hanging.wire_pull_g * made.hanging.rated_g /
                    std::max<std::int64_t>(made.hanging.load_per_point_g, 1));
     case ConsumableGood::wall_fixings:
-      return "for this kind of wall, " + rated(made.hanging.rated_g);
+      return (made.frame && made.frame->wall_rail > Length{}
+                  ? "countersunk, through " + mark_text(made.frame->timber_thickness, unit) + " " + symbol(unit) +
+                        " of rail, "
+                  : std::string{}) +
+             "for this kind of wall, " + rated(made.hanging.rated_g);
     case ConsumableGood::sealer:
     case ConsumableGood::primer:
       return {};
@@ -108,7 +112,7 @@ std::vector<OrderItem> pilot_items(const Plan& plan) {
                          material_text(made.rolls->roll_length, unit) + " long; it serves the panel too"});
   }
   items.push_back({"offcut of the board", plan.job.board_kind.value_or(""), size_text(pilot_offcut(plan), unit),
-                   "or larger, of the board that the panel will have"});
+                   "or larger, of the board that the panel will have; its sheet, bought now, has it left over"});
   add_consumables(plan, true, items);
   if (plan.strips && (plan.strips->overlap > Length{} || plan.strips->fastened_edge > Length{})) {
     items.push_back({"thin metal plate", "steel or aluminium, 0.5 to 1 mm, edges rounded off", "1",

@@ -135,11 +135,13 @@ std::vector<ConsumableLine> Consumables::operator()(const ConsumableNeeds& needs
   };
   using Good = ConsumableGood;
   constexpr std::int64_t m2 = 1'000'000;  // square millimetres
-  // Both faces of the board are sealed alike, or it bends.
-  add(Good::sealer, detail::rounded_up(2 * needs.board_mm2 / 1'000 * sealer, m2), "ml", true,
-      "both faces; the edges take a little more");
+  // Both faces of the board are sealed alike, or it bends. A tenth more: common practice, no source.
+  const auto tenth_more = [](std::int64_t amount) { return amount + detail::rounded_up(amount, 10); };
+  add(Good::sealer, tenth_more(detail::rounded_up(2 * needs.board_mm2 / 1'000 * sealer, m2)), "ml", true,
+      "one coat on both faces, a tenth more for edges and offcut");
   add(Good::primer, needs.primer_ml, "ml", true, "from the painted area, spare strips too");
-  add(Good::glue, detail::rounded_up(needs.laid_mm2 / 1'000 * glue, m2), "g", true, "from the area that is laid");
+  add(Good::glue, tenth_more(detail::rounded_up(needs.laid_mm2 / 1'000 * glue, m2)), "g", true,
+      "from the area that is laid, a tenth more for the pilot");
   const std::int64_t tape_um = needs.masking_edges * needs.masking_edge.um();
   add(Good::masking_tape, detail::rounded_up(tape_um / 1'000 * (1'000 + waste), 1'000'000), "m", true,
       "one length an edge, with what is torn off");
