@@ -170,13 +170,14 @@ template <When = When::called>
 std::string tools_at_hand(const Plan& plan) {
   std::string tools =
       "Steel tape and straightedge, square, pencil, knife with fresh blades and a cutting mat, cut-resistant gloves, "
-      "safety glasses, a brush or spreader for glue";
+      "safety glasses, brushes or spreaders for glue and sealer, a kitchen and a bathroom scale";
   if (plan.strips) tools += ", a rule as long as a strip, clips, a rack to dry strips on, a marking awl or fine pencil";
   if (plan.fabrication.frame) {
     tools +=
         ", saw and respirator, drill with a fine bit and a countersink, screwdriver, two clamps or more, sandpaper";
   }
-  return tools + ", a spirit level.";
+  if (!plan.strips) tools += ", an awl with a soft board under it, a box for each colour";
+  return tools + ", a spirit level, a ladder, stiff card and clean paper for the journey.";
 }
 
 }  // namespace detail

@@ -40,7 +40,8 @@ std::vector<WorkStep> steps_to_pieces(const Plan& plan) {
        true},
       {"Lay the pilot patch and time it",
        "Lay " + patch_words(plan.fabrication.pilot) +
-           ", the richest part, on the same offcut. It stays there: its pieces are counted beside the panel." +
+           ", the richest part, on the same offcut. It stays there: its pieces are counted beside the panel. Weigh a "
+           "hundred pieces too (grams-per-piece in the job): what it hangs by is rated by weight." +
            timing_words,
        {Hazard::glue_and_paint, Hazard::hand_blade},
        true},
