@@ -164,6 +164,7 @@
 #include "handlaid/sheets/digits.hpp"
 #include "handlaid/sheets/fabrication_json.hpp"
 #include "handlaid/sheets/figures.hpp"
+#include "handlaid/sheets/frame_drawing.hpp"
 #include "handlaid/sheets/json.hpp"
 #include "handlaid/sheets/label_proof.hpp"
 #include "handlaid/sheets/label_sheet.hpp"

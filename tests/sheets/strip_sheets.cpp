@@ -174,7 +174,7 @@ TEST_CASE("the long lines of a marking sheet stand each ten cells, with their ma
 
 TEST_CASE("tiles of a marking sheet show the same boundaries and say where their corners lie") {
   const Plan plan = strip_plan({.columns = 83, .rows = 30, .pitch = Length::from_um(pitch_um)});
-  const Length apart = lanes_of(strip_sheets(plan).at(0))[0].at.y - lanes_of(strip_sheets(plan).at(0))[1].at.y;
+  std::vector<std::set<std::size_t>> rows_of(31);
   std::vector<std::set<int>> seen(31);
   std::size_t lanes_seen = 0;
   std::vector<PrintedPage> tiles = strip_tile_pages(plan);
@@ -191,13 +191,16 @@ TEST_CASE("tiles of a marking sheet show the same boundaries and say where their
       const std::size_t comma = text.text.find(" along, ");
       if (comma == std::string::npos) continue;
       along.insert(std::stoll(text.text));
+      CHECK(text.at.x > lanes_of(page).front().at.x);  // the left margin may be cut off, its corners' places stay
       up.insert(std::stoll(text.text.substr(comma + 8)));
     }
     REQUIRE(along.size() == 2);
     REQUIRE(up.size() == 2);
     const int first = static_cast<int>((*along.begin() * 1'000 + pitch_um / 2) / pitch_um) + 1;
     const int last = static_cast<int>((*along.rbegin() * 1'000 + pitch_um / 2) / pitch_um);
-    const int lowest = static_cast<int>((*up.begin() * 1'000 + 1'000) / apart.um());
+    // tiles of further rows begin a sheet higher, so that no margin hides what another tile shows
+    CHECK(*up.begin() % 297 == 0);
+    const auto row = static_cast<std::size_t>(*up.begin() / 297);
     for (const PageBox& lane : lanes_of(page)) {
       ++lanes_seen;
       int course = 0;
@@ -206,7 +209,7 @@ TEST_CASE("tiles of a marking sheet show the same boundaries and say where their
           course = std::stoi(text.text);
       }
       REQUIRE(course >= 1);
-      CHECK((course - 1) % 12 >= lowest);
+      rows_of[static_cast<std::size_t>(course)].insert(row);
       std::set<std::int64_t> expected;
       for (const int line : changes_of(plan, course, first, last)) {
         expected.insert(lane.at.x.um() + pitch_um * (line - first + 1));
@@ -221,12 +224,19 @@ TEST_CASE("tiles of a marking sheet show the same boundaries and say where their
   for (const PrintedPage& page : tiles) {
     std::string words;
     for (const PageText& text : page.texts) words += text.text + " ";
+    CHECK((words.find("Cut off the left margin") != std::string::npos) ==
+          (words.find(" 0 along") == std::string::npos));
     bool red = false;
     for (const PageLine& line : page.lines) red = red || (line.colour == look::accent && line.width == 0.45 * mm);
     CHECK((words.find("red line") != std::string::npos) == red);
     CHECK((words.find("0 of the bench") != std::string::npos) == !red);
   }
   CHECK(lanes_seen >= 30U * 5U - 10U);
+  for (std::size_t course = 1; course <= 30; ++course) {
+    CHECK(rows_of[course].size() == 1);  // all of a strip in one row of its batch, and rows go up as courses do
+    if (course % 12 != 1) CHECK(*rows_of[course].begin() >= *rows_of[course - 1].begin());
+    if (course % 12 == 1) CHECK(*rows_of[course].begin() == 0);
+  }
   for (int course = 1; course <= 30; ++course) {
     CHECK(seen[static_cast<std::size_t>(course)] == changes_of(plan, course, 1, 83));
   }

@@ -54,7 +54,7 @@ TEST_CASE("each step that can hurt carries its caution") {
       if (speaks_of(step, {"drill", "bored", "screw", "fix"})) CHECK(warns(step, {Hazard::drill}));
       if (speaks_of(step, {"board on", "have it sawn"})) CHECK(warns(step, {Hazard::whole_sheet, Hazard::drill}));
       if (speaks_of(step, {"gang"})) CHECK(warns(step, {Hazard::blade_gang}));
-      if (speaks_of(step, {"template", "prick"})) CHECK(warns(step, {Hazard::point}));
+      if (speaks_of(step, {"cells at true scale", "prick"})) CHECK(warns(step, {Hazard::point}));
       met.insert(step.hazards.begin(), step.hazards.end());
     }
     // Every kind is met on the way from the board to the wall, but for the gang, which this job has not, and the awl,
@@ -139,20 +139,30 @@ std::string names_of(const std::vector<OrderItem>& items) {
 
 }  // namespace
 
-TEST_CASE("a strip that lies under the next one is cut under its free edge, and its number is not painted over") {
+TEST_CASE("a strip that keeps an edge is cut before it is mounted, and its number is not painted over") {
   const std::vector<WorkStep> steps = work_steps(plan_of_strips([](Job& job) {
     job.strips = {.fold = Fold::lengthwise, .overlap = 6 * mm, .fastened_edge = 4 * mm, .trim = 15 * mm};
   }));
-  const std::string cut = text_of(steps, "Cut the mounted strips into pieces");
-  CHECK_THAT(cut, contains("hides the last 2 mm of each cut. Turn its free edge up"));
-  CHECK_THAT(cut, contains("thin metal plate under the strip"));
-  CHECK_THAT(cut, contains("cut off the 15 mm that stand over"));
+  const auto place_of = [&](const std::string& title) {
+    return std::find_if(steps.begin(), steps.end(), [&](const WorkStep& step) { return step.title == title; });
+  };
+  // halves hold together before they are cut, pieces hang together before they are mounted
+  REQUIRE(place_of("Mount course by course from the bottom") != steps.end());
+  CHECK(place_of("Fold the strips and glue their halves together") < place_of("Cut the strips into pieces"));
+  CHECK(place_of("Cut the strips into pieces") < place_of("Mount course by course from the bottom"));
+  CHECK(place_of("Cut the mounted strips into pieces") == steps.end());
+  CHECK_THAT(text_of(steps, "Fold the strips and glue their halves together"),
+             contains("along the upper edge, 4 mm wide"));
+  CHECK_THAT(text_of(steps, "Cut the strips into pieces"), contains("hard card over the upper 4 mm"));
+  CHECK_THAT(text_of(steps, "Mount course by course from the bottom"), contains("cut off the 15 mm that stand over"));
   CHECK_THAT(text_of(steps, "Cut the strips"), contains("keep primer and paint off that end"));
+  CHECK_THAT(text_of(steps, "Cut the strips"), contains("17 mm from either long edge"));  // 11 of the course and 6
   CHECK_THAT(text_of(steps, "Lift and carry"), contains("never on its fringe"));
   // Nothing overlaps, nothing stands over: neither is spoken of, and the number hangs from a label.
   const std::vector<WorkStep> plain =
       work_steps(plan_of_strips([](Job& job) { job.strips = {.fold = Fold::lengthwise}; }));
-  CHECK_THAT(text_of(plain, "Cut the mounted strips into pieces"), !contains("free edge"));
+  CHECK_THAT(text_of(plain, "Fold the strips and glue their halves together"), contains("together all over"));
+  CHECK(text_of(plain, "Cut the strips into pieces") == "no such step");
   CHECK_THAT(text_of(plain, "Cut the mounted strips into pieces"), !contains("stand over"));
   CHECK_THAT(text_of(plain, "Cut the strips"), contains("label that hangs from its far end"));
   CHECK_THAT(text_of(plain, "Lift and carry"), !contains("fringe"));
@@ -170,22 +180,23 @@ TEST_CASE("what a step asks for is in the order, and in time for it") {
     job.gang.spacers = {{5 * mm, 20}, {1 * mm, 20}, {Length::from_um(100), 50}};
   });
   const std::string pilot = names_of(detail::pilot_items(strips));
-  for (const char* needed : {"material of the strips: paper tape", "offcut of the board: plywood", "sealer", "primer",
-                             "glue: white glue", "masking tape", "brushes: flat, no wider than", "blades: round",
-                             "thin metal plate", "arbor with two handles", "spacers of the gang"}) {
+  for (const char* needed :
+       {"material of the strips: paper tape", "offcut of the board: plywood", "sealer", "primer", "glue: white glue",
+        "masking tape", "brushes: flat, no wider than a cell", "blades: round, all of one make, 45 mm across",
+        "arbor with two handles", "spacers of the gang"}) {
     CHECK_THAT(pilot, contains(needed));
   }
   const std::string rest = names_of(detail::rest_items(strips));
-  for (const char* needed :
-       {"board: plywood, 9 mm thick", "timber: planed and dry", "screws: wood, countersunk, 3.5 ×", "wood glue",
-        "filler", "eyes on the panel: rated for", "pads for the lower corners", "wire: rated for", "wall fixings"}) {
+  for (const char* needed : {"board: plywood, 9 mm thick", "timber: planed and dry", "screws: wood, countersunk, 3.5 ×",
+                             "wood glue", "filler", "eyes on the panel: their screws no longer than",
+                             "pads for the lower corners", "wire: rated for", "wall fixings: a hook"}) {
     CHECK_THAT(rest, contains(needed));
   }
   CHECK_THAT(rest, !contains("keep the panel on its rail"));
   // Pieces on a rail: no wire, no plate, no blades; what is not known is left to be written in.
   const Plan pieces = small_plan();
   CHECK_THAT(names_of(detail::pilot_items(pieces)), contains("glue: :"));
-  CHECK_THAT(names_of(detail::pilot_items(pieces)), !contains("plate"));
+  CHECK_THAT(names_of(detail::pilot_items(pieces)), !contains("blades"));
   CHECK_THAT(names_of(detail::rest_items(pieces)), contains("screws that keep the panel on its rail: wood"));
   CHECK_THAT(names_of(detail::rest_items(pieces)), !contains("wire"));
 }

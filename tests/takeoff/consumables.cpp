@@ -19,7 +19,7 @@ std::int64_t amount(const std::vector<ConsumableLine>& lines, ConsumableGood goo
 }  // namespace
 
 TEST_CASE("consumables follow from what was counted") {  // rates: common practice, no source
-  const ConsumableNeeds needs{.laid_mm2 = 939'375,       // 750 x 1252.5 mm
+  const ConsumableNeeds needs{.glued_mm2 = 939'375,      // 750 x 1252.5 mm
                               .board_mm2 = 1'000'000,
                               .primer_ml = 340,
                               .masking_edges = 900,
@@ -51,7 +51,7 @@ TEST_CASE("consumables follow from what was counted") {  // rates: common practi
 
 TEST_CASE("what a job has none of is left out, and rates that make no sense are refused") {
   CHECK(Consumables{}({}).empty());
-  CHECK(Consumables{.glue_g_per_m2 = 0}({.laid_mm2 = 1'000'000}).empty());
+  CHECK(Consumables{.glue_g_per_m2 = 0}({.glued_mm2 = 1'000'000}).empty());
   CHECK_THROWS_WITH(Consumables{.metres_per_blade = 0}({}), contains("blade"));
   CHECK_THROWS_WITH(Consumables{.glue_g_per_m2 = std::numeric_limits<double>::quiet_NaN()}({}), contains("glue"));
   CHECK_THROWS_WITH(Consumables{.tape_waste = -1}({}), contains("tape waste"));

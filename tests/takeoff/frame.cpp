@@ -53,6 +53,24 @@ TEST_CASE("a wall rail is cut with the frame, and nothing stands where it goes")
                              "take timber narrower than 38 mm, hang it by hooks or a wire"));
 }
 
+TEST_CASE("the middle is kept free where a hook goes in") {
+  for (const std::int64_t width : {300, 540, 800, 801, 1'200, 1'300, 2'000, 2'399}) {
+    const Length wide = (1 * mm).times(width);
+    const FrameTakeoff usual = Frame{}({wide, 600 * mm});
+    const FrameTakeoff frame = Frame{.free_middle = true}({wide, 600 * mm});
+    INFO(width);
+    CHECK(frame.battens.size() % 2 == 0);
+    CHECK(frame.battens.size() - usual.battens.size() <= 1);  // one more where there was one in the middle
+    Length last;
+    for (const Length batten : frame.battens) {
+      CHECK(batten - last <= 400 * mm);
+      const Length from_middle = batten.times(2) < wide ? wide - batten.times(2) : batten.times(2) - wide;
+      CHECK(from_middle > frame.timber_width.times(2));
+      last = batten;
+    }
+  }
+}
+
 TEST_CASE("timber that is too short, or too wide, is refused with both sides named") {
   CHECK_THROWS_WITH((Frame{.timber_length = 700 * mm}({800 * mm, 600 * mm})),
                     contains("timber-length: 700 mm is less than the 800 mm of the longest rail"));

@@ -9,6 +9,33 @@
 using namespace handlaid;
 using handlaid_test::contains;
 
+TEST_CASE("the points of a wire stand in the upper third, and never below the middle") {
+  // 516 mm apart on a panel 360 mm high: 30 degrees would put them 179 mm down, at its middle, where it tips.
+  const HangingTakeoff low = Hanging{.way = HangingWay::wire, .wire_span = 516 * mm}({540 * mm, 360 * mm}, 1'600);
+  CHECK(low.eye_drop == 120 * mm);
+  const double angle = std::atan2(90.0, 258.0);
+  CHECK(std::abs(static_cast<double>(low.wire_pull_g) - 1'600 / (2 * std::sin(angle))) <= 1.0);
+  // Lower still, the wire is as flat as it may be: 15 degrees and not more than twice the weight.
+  const HangingTakeoff flat = Hanging{.way = HangingWay::wire, .wire_span = 600 * mm}({700 * mm, 300 * mm}, 1'000);
+  CHECK(flat.wire_pull_g <= 2'000);
+  CHECK(flat.wire_pull_g >= 1'990);
+  CHECK(flat.eye_drop > 100 * mm);
+  CHECK(flat.eye_drop < 150 * mm);
+  // and where even that is below the middle, there is no wire
+  CHECK_THROWS_WITH((Hanging{.way = HangingWay::wire, .wire_span = 960 * mm}({1'000 * mm, 300 * mm}, 1'000)),
+                    contains("hanging: the points of the wire would stand 153.936 mm below the top of a panel 300 mm "
+                             "high, which would tip forward; take two hooks or a rail"));
+  CHECK_THROWS_WITH(
+      (Hanging{.way = HangingWay::wire, .wire_span = 500 * mm, .wire_rise = 300 * mm}({600 * mm, 400 * mm}, 1'000)),
+      contains("or let the wire rise less"));
+}
+
+TEST_CASE("hooks share the width alike") {
+  CHECK(hook_places(800 * mm, 2) == std::vector<Length>{200 * mm, 600 * mm});
+  CHECK(hook_places(900 * mm, 3) == std::vector<Length>{150 * mm, 450 * mm, 750 * mm});
+  CHECK(hook_places(500 * mm, 1) == std::vector<Length>{250 * mm});
+}
+
 TEST_CASE("a board weighs its volume times its density") {
   // 2440 x 1220 x 18 mm of plywood at 600 kg/m3: 0.0535824 m3, 32.1 kg, by hand
   const WeightTakeoff sheet = Weight{}({.board = {2'440 * mm, 1'220 * mm}, .board_thickness = 18 * mm});
@@ -32,7 +59,7 @@ TEST_CASE("a board weighs its volume times its density") {
 }
 
 TEST_CASE("a wire pulls with W / (2 sin of its angle), not with half the weight") {
-  const Size panel = {800 * mm, 600 * mm};
+  const Size panel = {800 * mm, 1500 * mm};
   // 30 degrees: the sine is 1/2, so the pull is the weight itself.
   const HangingTakeoff thirty = Hanging{.way = HangingWay::wire}(panel, 10'000);
   CHECK(thirty.wire_pull_g >= 9'999);
@@ -46,7 +73,7 @@ TEST_CASE("a wire pulls with W / (2 sin of its angle), not with half the weight"
   CHECK(steep.wire_pull_g == 10'000);
   CHECK(steep.wire_length == 1'000 * mm);
   CHECK(steep.eye_drop == 330 * mm);
-  CHECK(steep.hook_height == 1'770 * mm);  // 1500 to the middle, 300 to the top edge, 30 below it
+  CHECK(steep.hook_height == 2'220 * mm);  // 1500 to the middle, 750 to the top edge, 30 below it
   for (const int rise : {150, 200, 333, 400, 700}) {
     const auto taken = Hanging{.way = HangingWay::wire, .wire_span = 800 * mm, .wire_rise = rise * mm}(panel, 12'345);
     const double angle = std::atan2(rise, 400.0);

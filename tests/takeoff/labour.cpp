@@ -35,6 +35,15 @@ TEST_CASE("strips: marking and painting are dealt out to colours") {
   CHECK(labour.seconds() == 120 + 3 * 90 + 600 + 3 * 150 + 400);
 }
 
+TEST_CASE("what is made first takes its time by the same rates") {
+  const LabourTakeoff pieces = Rates{}({.trial = {.pieces = 60}, .pieces = 100});
+  CHECK(pieces.lines.front().step == "make the pilot");
+  CHECK(pieces.lines.front().seconds == 60 * 6);
+  CHECK(pieces.seconds() == 160 * 6);
+  const LabourTakeoff strips = Rates{}({.trial = {.strips = 5, .strip_marks = 43, .painting_s = 700, .cuts = 75}});
+  CHECK(strips.seconds() == 5 * (90 + 150) + 43 * 4 + 700 + 75 * 4);
+}
+
 TEST_CASE("the textbook's 80 % curve: 100, 80, 70.21, 64, 51.2 hours for units 1, 2, 3, 4, 8") {
   // Wright 1936; the figures are those of operations management textbooks: unit 3 is 3^(log2 0.8) = 0.7021
   const double expected[] = {0, 1, 0.8, 0.7021, 0.64, 0.5956, 0.5617, 0.5345, 0.512, 0.4930, 0.4765};

@@ -87,6 +87,17 @@ TEST_CASE("an overlap makes the strip wider, and never contradicts its width") {
   CHECK_THROWS_WITH((chart | Strips{.fastened_edge = 8 * mm}), contains("fastened-edge: 8 mm of a strip that is 8 mm"));
 }
 
+TEST_CASE("glue goes under the fastened edge, or under all of a strip, and again between halves") {
+  // two courses of 3 and 2 cells at 10 mm: 50 mm of strip
+  const Chart<> chart = chart_of({"11.", "111"}, 1, 10 * mm);
+  CHECK((chart | Strips{}).glued_mm2() == 50 * 10);
+  CHECK((chart | Strips{.overlap = 6 * mm}).glued_mm2() == 50 * 16);
+  CHECK((chart | Strips{.overlap = 6 * mm, .fastened_edge = 4 * mm}).glued_mm2() == 50 * 4);
+  CHECK((chart | Strips{.fold = Fold::lengthwise, .overlap = 6 * mm, .fastened_edge = 4 * mm}).glued_mm2() ==
+        50 * 4 * 2);
+  CHECK((chart | Strips{.fold = Fold::end_to_end, .trim = 10 * mm}).glued_mm2() == 50 * 10 * 2);  // no trim
+}
+
 TEST_CASE("strips of no sense are refused") {
   const Chart<> chart = chart_of({"1"});
   CHECK_THROWS_WITH(chart | Strips{.finished_width = -1 * mm}, contains("strip-width: -1 mm"));

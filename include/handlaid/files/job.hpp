@@ -31,7 +31,7 @@ namespace handlaid {
 /// How pieces come by their colours.
 enum class Method {
   pieces,  ///< bought in their colours
-  strips   ///< strips of a course are painted, mounted, then cut into pieces
+  strips   ///< strips of a course are painted, mounted, and cut into pieces
 };
 
 /// How the palette is found.

@@ -54,9 +54,9 @@ inline constexpr std::array frame_words = {
                                                {1, 100, "1 to 100"}),
     job_field<&Job::hanging, &Hanging::wire_span>("wire-span", "LENGTH", "Between the two points of a wire.",
                                                   "0: half the width of the panel", {0, 100'000'000, "0 to 100 m"}),
-    job_field<&Job::hanging, &Hanging::wire_rise>("wire-rise", "LENGTH",
-                                                  "How far the middle of the tight wire stands above its points.",
-                                                  "0: so far that it makes 30 degrees", {0, 10'000'000, "0 to 10 m"}),
+    job_field<&Job::hanging, &Hanging::wire_rise>(
+        "wire-rise", "LENGTH", "How far the middle of the tight wire stands above its points.",
+        "0: 30 degrees, or flatter to stay in the upper third", {0, 10'000'000, "0 to 10 m"}),
     job_decimal<&Job::hanging, &Hanging::rating>("hanging-rating", "NUMBER",
                                                  "How many times its load a wall fixing must be rated for.", "4",
                                                  {1'000, 20'000, "1 to 20"}),

@@ -98,6 +98,8 @@ inline constexpr std::array cutting_words = {
         "none: knife and guide", {10, 100'000, "1 to 1000 of 0.01 mm to 100 mm"}),
     job_field<&Job::gang, &BladeGang::blade_thickness>("blade-thickness", "LENGTH", "Of one blade, as measured.",
                                                        "0.4 mm", {10, 20'000, "0.01 mm to 20 mm"}),
+    job_field<&Job::gang, &BladeGang::blade_diameter>("blade-diameter", "LENGTH", "Across a blade, for the order.",
+                                                      "45 mm", {5'000, 500'000, "5 mm to 0.5 m"}),
     job_field<&Job::gang, &BladeGang::arbor_length>("arbor-length", "LENGTH", "Room for blades and spacers.", "60 mm",
                                                     {1'000, 1'000'000, "1 mm to 1 m"}),
     job_field<&Job::gang, &BladeGang::most_blades>("most-blades", "N", "Blades at once, at most.", "8",

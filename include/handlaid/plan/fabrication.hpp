@@ -78,6 +78,7 @@ Frame frame_of(const Job& job) {
   Frame frame = job.frame;
   frame.kerf = job.sheets.kerf;
   frame.wall_rail = job.hanging.way == HangingWay::rail;
+  frame.free_middle = job.hanging.way == HangingWay::wire;
   return frame;
 }
 
@@ -154,7 +155,8 @@ ConsumableNeeds needs_of(const Counted& counted, const Fabrication& made) {
   if (made.hanging.way == HangingWay::wire) {
     needs.wire = made.hanging.wire_length + knots_of_wire;
   }
-  needs.laid_mm2 = counted.tally.laid() * area_mm2({lattice.pitch_x(), lattice.pitch_y()});
+  needs.glued_mm2 = counted.strips ? counted.strips->glued_mm2()
+                                   : counted.tally.laid() * area_mm2({lattice.pitch_x(), lattice.pitch_y()});
   if (made.paint) needs.primer_ml = made.paint->needed_primer_ml;
   if (made.schedule) needs.masking_edges = made.schedule->ways.at(made.schedule->recommended).edges;
   if (made.batches) {

@@ -66,6 +66,15 @@ WorkCounts common_work(const Counted& counted, const std::optional<FrameTakeoff>
   return counts;
 }
 
+template <When = When::called>
+PaintPace pace_of(const Job& job) {
+  return paint_pace(PaintDays{.bench_strips = 1'000'000,
+                              .minutes_per_section = job.paint_days.minutes_per_section,
+                              .minutes_per_opening = job.paint_days.minutes_per_opening,
+                              .minutes_per_edge = job.paint_days.minutes_per_edge},
+                    1);
+}
+
 /// Courses with a piece, and colours in each batch of them, added up.
 struct StripCounts {
   std::int64_t strips = 0;
@@ -99,11 +108,7 @@ WorkCounts work_on_strips(const Job& job, const Counted& counted, const std::opt
   const detail::StripCounts strips = detail::strip_counts(counted.chart, std::max(job.batches.strips_per_batch, 1));
   counts.strips = strips.strips;
   counts.strip_marks = counts.runs + counts.strips;
-  const detail::PaintPace pace = detail::paint_pace(PaintDays{.bench_strips = 1'000'000,
-                                                              .minutes_per_section = job.paint_days.minutes_per_section,
-                                                              .minutes_per_opening = job.paint_days.minutes_per_opening,
-                                                              .minutes_per_edge = job.paint_days.minutes_per_edge},
-                                                    1);
+  const detail::PaintPace pace = detail::pace_of(job);
   const std::int64_t edges = std::max<std::int64_t>(counts.runs - counts.strips, 0);
   const std::int64_t coat_cs = counts.runs * pace.section_cs + edges * pace.edge_cs + strips.openings * pace.opening_cs;
   const std::int64_t per_batch = std::max(job.batches.strips_per_batch, 1);
@@ -122,12 +127,39 @@ WorkCounts work_on_pieces(const Counted& counted, const std::optional<FrameTakeo
   return counts;
 }
 
-/// Work by the job's own method, with the sittings and the gang that were planned.
+namespace detail {
+
+/// The pilot by the same rates, each of its colours opened once a coat.
+template <When = When::called>
+TrialCounts trial_counts(const Job& job, const Counted& counted) {
+  TrialCounts trial;
+  if (!counted.strips) {
+    for (const PieceLine& line : counted.pieces.lines) trial.pieces += line.trials;
+    return trial;
+  }
+  const PaintPace pace = pace_of(job);
+  std::int64_t sections = 0;
+  for (const Strip& strip : counted.strips->trials) {
+    ++trial.strips;
+    sections += static_cast<std::int64_t>(strip.sections.size());
+    trial.cuts += cells_of(strip) * counted.pieces.per_cell - 1;
+  }
+  trial.strip_marks = sections + trial.strips;
+  const std::int64_t coat_cs =
+      sections * pace.section_cs + (sections - trial.strips) * pace.edge_cs + counted.pilot.colours() * pace.opening_cs;
+  const std::int64_t primer_cs = trial.strips * pace.section_cs + pace.opening_cs;
+  trial.painting_s = job.painting.faces * (job.painting.coats * coat_cs + job.painting.primer_coats * primer_cs) / 100;
+  return trial;
+}
+
+}  // namespace detail
+
+/// Work by the job's own method, with the sittings and the gang that were planned, and what is tried first.
 template <When = When::called>
 WorkCounts work_of_job(const Job& job, const Counted& counted, const std::optional<FrameTakeoff>& frame,
                        const std::optional<PaintSchedule>& schedule, const std::optional<Gang>& gang) {
-  if (!counted.strips) return work_on_pieces(counted, frame);
-  WorkCounts counts = work_on_strips(job, counted, frame);
+  WorkCounts counts = counted.strips ? work_on_strips(job, counted, frame) : work_on_pieces(counted, frame);
+  counts.trial = detail::trial_counts(job, counted);
   if (schedule) counts.painting_s = schedule->ways.at(schedule->recommended).work_s;
   if (gang) {
     counts.cuts = 0;

@@ -39,7 +39,7 @@ void add_planned_painting(Markup& page, const Plan& plan) {
   if (!plan.strips || !made.paint || !made.batches || !made.schedule) return;
   add_painting(page,
                {*plan.strips, *made.paint, *made.batches, *made.schedule, plan.order.value_or(Order{}),
-                plan.job.paint_days.hours_a_day},
+                plan.job.paint_days.hours_a_day, plan.job.painting.beyond_mark},
                plan.chart.palette, plan.job.units.value_or(LengthUnit::millimetres));
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "handlaid/core/when_called.hpp"
+#include "handlaid/sheets/page_parts.hpp"
 #include "handlaid/sheets/work_step.hpp"
 
 namespace handlaid::detail {
@@ -14,10 +15,30 @@ template <When = When::called>
 WorkStep look_step() {
   return {"Look before you buy",
           "Look at the preview from as far as the panel will hang. Hold samples of the colours, the shop's own or its "
-          "colour card, against the place and in its light: a screen or a home print is no colour sample. Choose a dry "
+          "colour card, against the place and in its light: a screen or a home print is no colour sample; "
+          "swatch_cards.pdf has a card for each to put the sample on. Choose a dry "
           "wall, out of the sun and away from heaters and steam: colours fade, and boards bend.",
           {},
           true};
+}
+
+/// Which pages are printed where, and the bars that are measured before anything is taken from them.
+template <When = When::called>
+WorkStep print_step(const Plan& plan) {
+  const std::string paper = name_of(paper_of(plan.job));
+  return {
+      "Print the pages and measure their bars",
+      "At home, on " + paper + " at 100 %, never fitted to the page: this book, setting_out.pdf, story_poles.pdf, " +
+          std::string(plan.strips ? "marking_tiles.pdf" : "templates.pdf") +
+          ", swatch_cards.pdf, corner_marks.pdf, and labels.pdf on bought sheets of labels. A print shop has paper "
+          "for " +
+          std::string(plan.strips ? "marking_sheets.pdf, which spares you the tiles, and for large_pages.pdf, the "
+                                    "whole chart and the poles in one piece."
+                                  : "large_pages.pdf, the whole chart and the poles in one piece.") +
+          " Measure the bars on the first page of each with the rule you will work with: they must be what they say. "
+          "You need none of these but the book; each spares you work that its step can do by hand.",
+      {},
+      true};
 }
 
 /// What is fixed to the back before the face is laid.
@@ -34,18 +55,19 @@ template <When = When::called>
 WorkStep board_step(const Plan& plan) {
   const LengthUnit unit = unit_of(plan);
   const bool framed = plan.fabrication.frame.has_value();
-  return {"Make the board ready",
-          "Saw it to " + size_text(plan.marks.board, unit) +
-              " or have it sawn. Lay a straightedge over it both ways: no more than " +
-              (unit == LengthUnit::millimetres ? "6 mm in 3 m" : "1/4 inch in 10 feet") +
-              " out of flat, as for tiles. Measure both diagonals: they must be the same, or it is sawn again now." +
-              (framed ? ""
-                      : " Seal the face, the back and the edges alike, so that it stays flat; what is laid is glued on "
-                        "the sealed face." +
-                            hanger_words(plan)),
-          framed ? std::vector{Hazard::whole_sheet, Hazard::turning_blade, Hazard::dust}
-                 : std::vector{Hazard::whole_sheet, Hazard::turning_blade, Hazard::dust, Hazard::glue_and_paint,
-                               Hazard::drill}};
+  return {
+      "Make the board ready",
+      "Saw it to " + size_text(plan.marks.board, unit) +
+          " or have it sawn. Lay a straightedge over it both ways: no more than " +
+          (unit == LengthUnit::millimetres ? "6 mm in 3 m" : "1/4 inch in 10 feet") +
+          " out of flat, as for tiles. Measure both diagonals: they must be the same, or it is sawn again now." +
+          (framed ? ""
+                  : " Seal the face, the back and the edges alike, so that it stays flat, and let it dry as its label "
+                    "says; what is laid is glued on the sealed face." +
+                        hanger_words(plan)),
+      framed ? std::vector{Hazard::whole_sheet, Hazard::turning_blade, Hazard::dust}
+             : std::vector{Hazard::whole_sheet, Hazard::turning_blade, Hazard::dust, Hazard::glue_and_paint,
+                           Hazard::drill}};
 }
 
 template <When = When::called>
@@ -58,7 +80,7 @@ WorkStep frame_step(const Plan& plan) {
               " apart, each bored first and sunk. Let the glue harden as its label says. Fill over the heads, and sand "
               "that flush when it is dry. Wood glue "
               "holds on bare wood only, so seal face, back and edges alike now that the frame is on; what is laid is "
-              "glued on the sealed face, as on the pilot's offcut." +
+              "glued on the sealed face, as on the pilot's offcut, when the sealer is dry by its label." +
               hanger_words(plan),
           {Hazard::turning_blade, Hazard::drill, Hazard::dust, Hazard::glue_and_paint}};
 }

@@ -33,7 +33,8 @@ void add_again(Markup& page, const Plan& plan) {
   add_paragraph(page,
                 "This page is one file of a folder, and the other files do more than it can. A plan costs nothing and "
                 "takes seconds: make it again whenever something is known better. The lines below are typed in a "
-                "terminal beside the folder, here called plan.");
+                "terminal beside the folder, here called plan; the programs stand together where they were built, in "
+                "build/release/bin, and that folder goes before their names.");
   detail::add_way(
       page, "Other sizes, rates, prices or lots",
       "plan.job is the job: a text file with a line for every word that this plan was made with, such as " +

@@ -9,6 +9,7 @@
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
 #include "handlaid/sheets/figures.hpp"
+#include "handlaid/sheets/frame_drawing.hpp"
 #include "handlaid/sheets/work_step.hpp"
 
 namespace handlaid {
@@ -50,7 +51,7 @@ template <When = When::called>
 void add_timber_drawing(Markup& page, const FrameTakeoff& frame, LengthUnit unit) {
   const auto scaled = [&](std::int64_t um) { return Length::from_um(um * 100'000 / frame.stock_length.um()); };
   const auto rows = static_cast<std::int64_t>(frame.cuts.patterns.size());
-  page.open("svg", "class=\"field\" viewBox=\"-1 0 106 " + std::to_string(rows * 11 + 1) +
+  page.open("svg", "class=\"field\" viewBox=\"-1 0 108 " + std::to_string(rows * 11 + 1) +
                        "\" role=\"img\" aria-label=\"Cuts of each length of timber, to scale\" font-size=\"3.4\" "
                        "font-family=\"sans-serif\" fill=\"" +
                        to_hex(look::ink) + "\"");
@@ -85,12 +86,28 @@ void add_timber_drawing(Markup& page, const FrameTakeoff& frame, LengthUnit unit
 template <When = When::called>
 std::string batten_words(const FrameTakeoff& frame, LengthUnit unit) {
   if (frame.batten_gap == Length{}) return {};
-  return " They stand on the bottom rail and end " + with_unit(frame.batten_gap, unit) +
-         " below the top one: that is the place of the wall rail.";
+  return (frame.battens.size() == 1 ? " It stands on the bottom rail and ends "
+                                    : " They stand on the bottom rail and end ") +
+         with_unit(frame.batten_gap, unit) + " below the top one: that is the place of the wall rail.";
+}
+
+/// What is red in the drawing of the frame.
+template <When = When::called>
+const char* red_words(const Plan& plan) {
+  switch (plan.fabrication.hanging.way) {
+    case HangingWay::rail:
+      return "; red is the wall rail, with its own screws";
+    case HangingWay::wire:
+      return "; red are the eyes, the wire over the backs of the battens, and the hook in the wall";
+    case HangingWay::hooks:
+      return "; red is where the hooks of the wall take hold";
+  }
+  return "";
 }
 
 template <When = When::called>
-void add_frame_list(Markup& page, const FrameTakeoff& frame, LengthUnit unit) {
+void add_frame_list(Markup& page, const Plan& plan, LengthUnit unit) {
+  const FrameTakeoff& frame = *plan.fabrication.frame;
   page.element("h3", "Frame").line();
   begin_wide(page, "Timbers of the frame");
   page.open("table").open("thead").open("tr");
@@ -103,7 +120,7 @@ void add_frame_list(Markup& page, const FrameTakeoff& frame, LengthUnit unit) {
     page.open("tr").open("td");
     add_tick(page, "frame, " + part.name, part.name + " is cut");
     page.close();
-    page.element("th", part.name + (part.mitred ? ", mitred, between the long points" : ""), R"(scope="row")");
+    page.element("th", part.name + (part.mitred ? ", mitred at 45°, between the long points" : ""), R"(scope="row")");
     add_number(page, with_unit(part.length, unit));
     add_number(page, count_text(part.count));
     page.close().line();
@@ -118,8 +135,15 @@ void add_frame_list(Markup& page, const FrameTakeoff& frame, LengthUnit unit) {
                     " lost at each cut. " + count_text(frame.screws, "screw", "screws") + " through the board." +
                     (battens.empty()
                          ? ""
-                         : " Middle of the battens from the left edge: " + battens + "." + batten_words(frame, unit)));
+                         : std::string(frame.battens.size() == 1 ? " Middle of the batten" : " Middle of the battens") +
+                               " from either side edge: " + battens + "." + batten_words(frame, unit)));
   add_timber_drawing(page, frame, unit);
+  add_paragraph(page,
+                "Put together it looks like this from the back. Dots are the screws, driven from the front through "
+                "the board" +
+                    std::string(red_words(plan)) + ". Below, the top edge at the wall from the side.");
+  add_frame_drawing(page, plan);
+  add_wall_section(page, plan);
 }
 
 /// What hangs from a hook leans.
@@ -134,24 +158,37 @@ Length keeper_place(const FrameTakeoff& frame, std::int64_t wall_screws) {
   return frame.timber_width + wall_rail_play + std::min(between, places.front() + 100 * mm);
 }
 
+/// "50, 300, 550 mm".
+template <When = When::called>
+std::string places_text(const std::vector<Length>& places, LengthUnit unit) {
+  std::string text;
+  for (const Length place : places) text += (text.empty() ? "" : ", ") + mark_text(place, unit);
+  return text + " " + symbol(unit);
+}
+
 /// How the panel hangs, with the places of all that is screwed.
 template <When = When::called>
 std::string hanging_words(const Plan& plan, LengthUnit unit) {
   const Fabrication& made = plan.fabrication;
   const HangingTakeoff& hanging = made.hanging;
   if (hanging.way == HangingWay::wire) {
-    return "By a wire on two eyes in the side rails, bored first, " + with_unit(hanging.wire_span, unit) +
-           " apart and " + with_unit(hanging.eye_drop, unit) + " below the top edge; the wire is " +
-           with_unit(hanging.wire_length, unit) + " between them, and some more for the knots. It pulls with " +
-           mass_text(hanging.wire_pull_g) + " at each end, not with half the weight. One hook, " +
-           with_unit(hanging.hook_height, unit) + " above the floor, carries " + mass_text(hanging.load_per_point_g) +
-           "." + pad_words;
+    return "By a wire on two eyes " +
+           std::string(made.frame ? "in the backs of the side rails" : "on the back of the board") + ", bored first, " +
+           with_unit(hanging.wire_span, unit) + " apart and " + with_unit(hanging.eye_drop, unit) +
+           " below the top edge; the wire is " + with_unit(hanging.wire_length, unit) +
+           " between them, tied tight, and some more for the knots. It pulls with " + mass_text(hanging.wire_pull_g) +
+           " at each end, not with half the weight. One hook, " + with_unit(hanging.hook_height, unit) +
+           " above the floor, carries " + mass_text(hanging.load_per_point_g) +
+           (made.frame ? "; it reaches less than " + with_unit(made.frame->timber_thickness, unit) +
+                             " out of the wall and stands in the free middle of the frame."
+                       : std::string(".")) +
+           pad_words;
   }
   if (hanging.way == HangingWay::hooks) {
-    return "By " + count_text(hanging.points, "hook", "hooks") +
-           ", each straight above what it takes hold of on the "
-           "back; each carries " +
-           mass_text(hanging.load_per_point_g) + "." + pad_words;
+    return "By " + count_text(hanging.points, "hook", "hooks") + ", each straight above the eye it takes hold of " +
+           std::string(made.frame ? "on the back of the top rail, " : "on the back of the board, ") +
+           places_text(hook_places(plan.marks.board.width, hanging.points), unit) +
+           " from the left edge; each carries " + mass_text(hanging.load_per_point_g) + "." + pad_words;
   }
   const std::string load =
       count_text(hanging.points, "screw", "screws") + ", each carrying " + mass_text(hanging.load_per_point_g);
@@ -160,12 +197,8 @@ std::string hanging_words(const Plan& plan, LengthUnit unit) {
            "back, one on the wall with " +
            load + "; have the bevel sawn where they are bought.";
   }
-  std::string places;
-  for (const Length place : screws_along(made.frame->wall_rail, hanging.points)) {
-    places += (places.empty() ? "" : ", ") + mark_text(place, unit);
-  }
   return "By the wall rail, " + with_unit(made.frame->wall_rail, unit) + " long, with " + load + ", bored at " +
-         places + " " + symbol(unit) +
+         places_text(screws_along(made.frame->wall_rail, hanging.points), unit) +
          " from its end, their heads sunk, or the panel stands off; move one to where the wall holds. It stands level, "
          "its upper edge " +
          with_unit(hanging.top_height - made.frame->timber_width, unit) +
@@ -240,7 +273,7 @@ void add_board(Markup& page, const Plan& plan) {
                                   ". Put a batten behind every join, and no join where courses end.");
     detail::add_sheet_drawing(page, sheets, unit);
   }
-  if (made.frame) detail::add_frame_list(page, *made.frame, unit);
+  if (made.frame) detail::add_frame_list(page, plan, unit);
   detail::add_hanging(page, plan, unit);
   page.close().line();
 }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <string>
+#include <vector>
 
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/files/checks_table.hpp"
@@ -99,6 +100,26 @@ void add_courses(Markup& page, const Plan& plan) {
   page.close().line();
 }
 
+namespace detail {
+
+/// The strips that are made to try, a line each, with marks from their own datum ends.
+template <When = When::called>
+std::vector<std::string> trial_lines(const Plan& plan, LengthUnit unit) {
+  std::vector<std::string> lines;
+  for (const Strip& strip : plan.strips->trials) {
+    std::string line = (lines.empty() ? "The first, of course " : "Of course ") + std::to_string(strip.course) + ":";
+    for (const StripSection& section : strip.sections) {
+      line += " " + std::to_string(section.last_column - section.first_column + 1) + "×" +
+              (section.number == 0 ? "empty" : std::to_string(section.number)) + "→" +
+              unbroken_mark_text(section.end, unit);
+    }
+    lines.push_back(line);
+  }
+  return lines;
+}
+
+}  // namespace detail
+
 /// What strips are made of; their marks stand in the list of courses. Nothing where the method knows no strips.
 template <When = When::called>
 void add_strips(Markup& page, const Plan& plan) {
@@ -122,7 +143,19 @@ void add_strips(Markup& page, const Plan& plan) {
       .text("Strip 1 makes course 1, the lowest, and so on: ")
       .element("a", "the list of courses", R"(href="#courses")");
   page.text(" is the strip list as well, with every colour and the mark where it ends, and a box for each strip.");
-  page.close().close().line();
+  page.close().line();
+  if (!strips.trials.empty()) {
+    page.element("h3", "Strips of the pilot").line();
+    add_paragraph(page, count_text(static_cast<std::int64_t>(strips.trials.size()), "strip", "strips") +
+                            " made before the others, each as long as its last mark" +
+                            (strips.trim > Length{} ? " and " + mark_text(strips.trim, unit) + " " + symbol(unit)
+                                                    : std::string{}) +
+                            (strips.fold == Fold::end_to_end ? ", twice that for the fold" : "") +
+                            ", its marks measured from its own datum end. They are a part of the courses that they are "
+                            "named after; 2×5→20 means: two cells of colour 5, the last one ends at the mark 20.");
+    add_lines(page, detail::trial_lines(plan, unit));
+  }
+  page.close().line();
 }
 
 }  // namespace handlaid

@@ -59,7 +59,7 @@ void add_gang(Markup& page, const Gang& gang, LengthUnit unit) {
   page.element("h3", "The gang of blades").line();
   add_paragraph(page,
                 count_text(static_cast<std::int64_t>(gang.blades.size()), "blade", "blades") +
-                    " on the arbor, limited by " + gang.limit +
+                    " on the arbor, the rod that carries them, limited by " + gang.limit +
                     ". It is rolled by hand: never put it into a machine. Each gap is filled from where the blade "
                     "before it really stands; the largest error is " +
                     to_text(gang.largest_error, LengthUnit::millimetres) +
@@ -106,6 +106,14 @@ std::string pass_words(const Gang& gang, const CuttingTakeoff& cutting, LengthUn
   return words + " Check the last cut of a strip against its mark.";
 }
 
+/// The way out for a maker who cannot get a gang.
+template <When = When::called>
+std::string without_gang_words(const Plan& plan) {
+  const double seconds = static_cast<double>(plan.fabrication.cutting->cuts) * plan.job.rates.seconds_per_cut;
+  return " Nobody needs the gang: knife and guide make the same cuts, by the rates in " +
+         time_text(static_cast<std::int64_t>(seconds)) + ".";
+}
+
 }  // namespace detail
 
 /// Nothing where pieces are bought cut.
@@ -120,17 +128,15 @@ void add_cutting(Markup& page, const Plan& plan) {
                      count_text(cutting.cuts_on_longest) + " on a strip; pieces are " +
                      mark_text(cutting.piece_width, unit) + " " + symbol(unit) + " wide. Each cut is " +
                      mark_text(cutting.cut_length, unit) + " " + symbol(unit) + " long";
-  text += plan.strips->fastened_edge > Length{} ? " and stops " + mark_text(plan.strips->fastened_edge, unit) + " " +
-                                                      symbol(unit) + " before the fastened edge, which is never cut."
-                                                : ", through the whole strip.";
-  if (plan.strips->overlap > plan.strips->fastened_edge) {
-    text += " The strip above hides the last " + mark_text(plan.strips->overlap - plan.strips->fastened_edge, unit) +
-            " " + symbol(unit) +
-            " of it: turn its free edge up and hold it there while you cut, from the bottom course up.";
-  }
+  text +=
+      plan.strips->fastened_edge > Length{}
+          ? ": it begins " + mark_text(plan.strips->fastened_edge, unit) + " " + symbol(unit) +
+                " below the upper edge, which stays whole, and goes through the free edge. Strips are cut flat on a "
+                "mat, before they are mounted."
+          : ", through the whole strip, once it is mounted.";
   if (plan.strips->trim > Length{}) {
     text += " At the end what stands over beyond the last mark, " + mark_text(plan.strips->trim, unit) + " " +
-            symbol(unit) + ", is cut off.";
+            symbol(unit) + ", is cut off after mounting.";
   }
   add_paragraph(page, text);
   add_paragraph(page, "One cut every " + mark_text(cutting.piece_width, unit) + " " + symbol(unit) +
@@ -138,7 +144,7 @@ void add_cutting(Markup& page, const Plan& plan) {
   add_caution(page, Hazard::hand_blade);
   if (made.gang) {
     detail::add_gang(page, *made.gang, unit);
-    add_paragraph(page, detail::pass_words(*made.gang, cutting, unit));
+    add_paragraph(page, detail::pass_words(*made.gang, cutting, unit) + detail::without_gang_words(plan));
     add_caution(page, Hazard::blade_gang);
   } else {
     add_paragraph(

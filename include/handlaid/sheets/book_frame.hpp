@@ -2,8 +2,10 @@
 // sections are made of.
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "handlaid/colour/contrast.hpp"
 #include "handlaid/colour/hex.hpp"
@@ -91,6 +93,7 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 .pots p::first-line{font-weight:600}
 .pots p::before{content:"";position:absolute;left:0;top:.25em;bottom:.25em;width:.8rem;background:var(--pot);box-shadow:inset 0 0 0 1px rgba(0,0,0,.3)}
 .way{break-inside:avoid}
+.lines{white-space:pre-line}
 pre{margin:.25rem 0 .75rem;padding:.5rem .9rem;max-width:44rem;background:var(--shade);font-size:1rem;white-space:pre-wrap;overflow-wrap:anywhere}
 .blank span{display:block;min-width:7rem;border-bottom:1px dotted var(--quiet)}
 .real{margin:.5rem 0 1rem;overflow-x:auto}
@@ -230,6 +233,17 @@ inline void begin_section(Markup& page, const BookSection& section, bool flow = 
 
 inline void add_paragraph(Markup& page, std::string_view text, std::string_view attributes = {}) {
   page.element("p", text, attributes).line();
+}
+
+/// A paragraph of short lines.
+template <When = When::called>
+void add_lines(Markup& page, const std::vector<std::string>& lines) {
+  page.open("p", R"(class="lines")");
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    if (i > 0) page.line();
+    page.text(lines[i]);
+  }
+  page.close().line();
 }
 
 /// A caution in its box.

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <string>
+#include <vector>
 
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
@@ -51,13 +52,12 @@ void add_labour(Markup& page, const LabourTakeoff& labour) {
   page.close().close().close().close().line();
 }
 
-/// Two little pictures: pieces laid one by one, and a strip that is painted, mounted and cut.
+/// Two little pictures: pieces laid one by one, and a strip that is painted and cut as a whole.
 template <When = When::called>
 void add_method_drawing(Markup& page, bool strips) {
   const std::string ink = to_hex(look::ink);
   page.open("svg", std::string("viewBox=\"0 2 99 31\" role=\"img\" aria-label=\"") +
-                       (strips ? "A painted strip, mounted whole and cut afterwards" : "Pieces laid one by one") +
-                       "\"");
+                       (strips ? "A painted strip that is cut as a whole" : "Pieces laid one by one") + "\"");
   const char* tones[] = {"#8a8478", "#b7b0a1", "#5d574d", "#d6d0c4", "#8a8478", "#b7b0a1", "#5d574d", "#b7b0a1"};
   for (int row = 0; row < 2; ++row) {
     for (int i = 0; i < 8; ++i) {
@@ -97,15 +97,16 @@ void add_methods(Markup& page, const Plan& plan) {
   column(false, "Piece by piece", pieces,
          "Each piece is bought in its colour and laid by hand. Colours are even, any piece can be changed later; there "
          "is no paint to wear off, and no wait.");
-  column(true, "Painted strips, cut afterwards", strips,
-         "A course is one strip: painted run by run, mounted, then cut. Any colour can be mixed. Edges of paint show, "
-         "folds may crack, a slip costs a strip, and days of drying lie between.");
+  column(
+      true, "Painted strips, cut afterwards", strips,
+      "A course is one strip: painted run by run, then cut into pieces. Any colour can be mixed. Edges of paint show, "
+      "folds may crack, a slip costs a strip, and days of drying lie between.");
   page.close().line();
   const std::int64_t saved = pieces > strips ? pieces - strips : strips - pieces;
   add_paragraph(
       page,
       (pieces > strips ? std::string("Strips would save ") : std::string("Piece by piece saves ")) + time_text(saved) +
-          " at the bench by these rates, in their plainest form: one colour at a time, knife and guide. "
+          " at the bench by these rates, in their plainest form: no pilot, one colour at a time, knife and guide. "
           "This plan is made " +
           (plan.strips
                ? "from painted strips; as it is planned it takes " + time_text(plan.fabrication.labour.seconds()) + "."
@@ -113,7 +114,7 @@ void add_methods(Markup& page, const Plan& plan) {
 }
 
 template <When = When::called>
-void add_cost(Markup& page, const Cost& cost) {
+void add_cost(Markup& page, const Cost& cost, const std::vector<ConsumableLine>& unpriced) {
   if (cost.lines.empty()) return;
   page.element("h3", "Cost").line();
   begin_wide(page, "Cost");
@@ -134,6 +135,10 @@ void add_cost(Markup& page, const Cost& cost) {
   add_number(page, money_text(cost.total_hundredths(), {}));
   add_number(page, money_text(cost.left_over_hundredths(), {}));
   page.close().close().close().close().line();
+  if (unpriced.empty()) return;
+  std::string names;
+  for (const ConsumableLine& line : unpriced) names += (names.empty() ? "" : ", ") + std::string(name_of(line.good));
+  add_paragraph(page, "Without a price here, and so not in the sum: " + names + "; the order says how much of each.");
 }
 
 }  // namespace detail
@@ -157,13 +162,18 @@ void add_hours(Markup& page, const Plan& plan) {
   }
   add_paragraph(page, words);
   detail::add_labour(page, labour);
+  add_paragraph(page,
+                "Not in these hours: buying, sealing and filling, " +
+                    std::string(plan.strips ? "" : "sorting the pieces, ") +
+                    "carrying and hanging, an evening or two in all; and the nights in which sealer, wood glue and "
+                    "filler dry, as long as their labels say.");
   if (seconds > 0 && !plan.strips) {
     const std::int64_t a_day = std::max<std::int64_t>(plan.chart.courses() * detail::evening_s / seconds, 1);
     add_paragraph(page, "Target: about " + count_text(a_day, "course", "courses") +
                             " an evening, everything included. Write down the minutes of each course beside its tick.");
   }
   detail::add_methods(page, plan);
-  detail::add_cost(page, plan.fabrication.cost);
+  detail::add_cost(page, plan.fabrication.cost, plan.fabrication.consumables);
   page.close().line();
 }
 

@@ -31,6 +31,8 @@ struct PaintingPages {
   Order pots = {};
   /// At the bench, as the schedule was played through.
   double hours_a_day = PaintDays{}.hours_a_day;
+  /// How far a stretch is painted where the next one covers it.
+  Length beyond_mark = Painting{}.beyond_mark;
 };
 
 /// Adds the section. Throws Error where the schedule has no recommended way, or parts are of other strips.
@@ -269,9 +271,15 @@ void add_painting(Markup& page, const PaintingPages& pages, const Palette& palet
           unbroken_mark_text(170 * mm, unit) + ", in " + (unit == LengthUnit::millimetres ? "millimetres" : "inches") +
           ". ";
   work +=
-      "Work through the sittings of a batch in their order, one box for each coat, mask where a stretch ends, paint a "
-      "little beyond the mark where the neighbour is still bare, and let each sitting dry "
-      "before the next one: the tin says how long. While one batch dries, paint another. ";
+      "Work through the sittings of a batch in their order, one box for each coat. Where the neighbour of a stretch "
+      "comes "
+      "in a later sitting, paint " +
+      unbroken_mark_text(pages.beyond_mark, unit) + "\u00a0" + symbol(unit) +
+      " beyond the mark, without tape: it will be covered. Where the neighbour came in an earlier sitting and is dry, "
+      "lay tape on it along the mark, paint up to the tape, and take it off while the paint is wet. That is how each "
+      "mark gets one clean edge; in the next coats the edges of the first show which is which. Let each sitting dry "
+      "before the next one: the tin says how long. While "
+      "one batch dries, paint another. ";
   if (pages.strips.fold == Fold::end_to_end) {
     work += "Strips are folded end to end: paint both halves alike in each sitting, either measured from its own end. ";
   }

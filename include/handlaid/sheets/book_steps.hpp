@@ -5,6 +5,7 @@
 #include <array>
 #include <cstddef>
 #include <string>
+#include <vector>
 
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/sheets/book_frame.hpp"
@@ -13,6 +14,37 @@
 namespace handlaid {
 
 inline constexpr BookSection steps_section{"steps", "The order of the work"};
+
+namespace detail {
+
+/// The words of the trade that the steps use.
+template <When = When::called>
+std::vector<std::string> trade_words(const Plan& plan) {
+  std::vector<std::string> words{
+      "Datum: the bottom left corner of the board; every measure begins there.",
+      "Cell: one place of the chart. Course: a row of cells, course 1 the lowest. Column: a file of cells, from the "
+      "left.",
+      "Run: neighbouring cells of one colour in a course. Mark: a distance from the datum, where a line is set.",
+      "Rod: a straight slip of wood that carries the marks. Pitch: from one cell to the next.",
+      "Hold point: a test that must pass before the work goes on."};
+  if (plan.strips) {
+    words.push_back(
+        "Batch: strips that are painted together. Sitting: painting that ends in one wait for drying. Stretch: a run "
+        "on its strip, from mark to mark.");
+    words.push_back("Fastened edge: the upper edge of a strip, which is glued. Free edge: the lower one.");
+  }
+  if (plan.fabrication.gang) {
+    words.push_back("Gang: round blades on one rod, the arbor, with spacers between them, that cut side by side.");
+  }
+  if (plan.fabrication.frame) {
+    words.push_back(
+        "Rail: a timber along the edge of the frame. Batten: one between them. Butted: an end against a "
+        "side. Mitred: both ends cut at 45 degrees. Kerf: what the saw takes away.");
+  }
+  return words;
+}
+
+}  // namespace detail
 
 template <When = When::called>
 void add_steps(Markup& page, const Plan& plan) {
@@ -43,6 +75,8 @@ void add_steps(Markup& page, const Plan& plan) {
     page.close().close().line();
   }
   page.close();
+  page.element("h3", "Words").line();
+  add_lines(page, detail::trade_words(plan));
   add_paragraph(page,
                 "Local codes, the data sheets of the products and licensed trades come before anything said here.",
                 R"(class="quiet")");

@@ -34,6 +34,17 @@ std::string screw_kind(Length screw, LengthUnit unit) {
   return "wood, countersunk, " + gauge + mark_text(screw, unit) + " " + symbol(unit);
 }
 
+/// The screws of eyes must not come out at the face.
+template <When = When::called>
+std::string eye_screw_words(const Plan& plan) {
+  const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
+  const Length deep =
+      (plan.fabrication.frame ? plan.fabrication.frame->timber_thickness : Length{}) + plan.job.board_thickness;
+  const Length screw = longest_screw(deep - 2 * mm, unit);
+  if (screw == Length{}) return {};
+  return "their screws no longer than " + mark_text(screw, unit) + " " + symbol(unit) + ", ";
+}
+
 /// Kind and size of what is used up, where the plan knows them.
 template <When = When::called>
 std::string kind_of(const Plan& plan, ConsumableGood good) {
@@ -46,10 +57,11 @@ std::string kind_of(const Plan& plan, ConsumableGood good) {
     case ConsumableGood::masking_tape:
       return "for delicate surfaces, at least as wide as a hand masks straight";
     case ConsumableGood::brushes:
-      return "flat, no wider than " + mark_text(plan.strips->flat_width, unit) + " " + symbol(unit);
+      return "flat, no wider than a cell, " + mark_text(plan.chart.lattice.pitch_x(), unit) + " " + symbol(unit) +
+             "; as wide as the strip for primer";
     case ConsumableGood::blades:
-      return made.gang ? "round, all of one make, " + to_text(made.gang->blade_thickness, LengthUnit::millimetres) +
-                             " thick, for the gang's arbor"
+      return made.gang ? "round, all of one make, " + to_text(plan.job.gang.blade_diameter, LengthUnit::millimetres) +
+                             " across and " + to_text(made.gang->blade_thickness, LengthUnit::millimetres) + " thick"
                        : "for the knife you cut with, straight and thin";
     case ConsumableGood::screws:
       return screw_kind(made.frame_screw, unit);
@@ -60,9 +72,10 @@ std::string kind_of(const Plan& plan, ConsumableGood good) {
     case ConsumableGood::keepers:
       return screw_kind(made.keeper_screw, unit);
     case ConsumableGood::eyes:
-      return rated(made.hanging.way == HangingWay::wire ? made.hanging.wire_pull_g * made.hanging.rated_g /
-                                                              std::max<std::int64_t>(made.hanging.load_per_point_g, 1)
-                                                        : made.hanging.rated_g);
+      return eye_screw_words(plan) + rated(made.hanging.way == HangingWay::wire
+                                               ? made.hanging.wire_pull_g * made.hanging.rated_g /
+                                                     std::max<std::int64_t>(made.hanging.load_per_point_g, 1)
+                                               : made.hanging.rated_g);
     case ConsumableGood::pads:
       return "felt or cork, as thick as the hook holds the panel off the wall";
     case ConsumableGood::wire:
@@ -72,11 +85,18 @@ std::string kind_of(const Plan& plan, ConsumableGood good) {
       return (made.frame && made.frame->wall_rail > Length{}
                   ? "countersunk, through " + mark_text(made.frame->timber_thickness, unit) + " " + symbol(unit) +
                         " of rail, "
-                  : std::string{}) +
+              : made.hanging.way == HangingWay::rail
+                  ? std::string{}
+                  : std::string("a hook with its screw or nail, ") +
+                        (made.frame ? "reaching out less than " + mark_text(made.frame->timber_thickness, unit) + " " +
+                                          symbol(unit) + ", "
+                                    : "")) +
              "for this kind of wall, " + rated(made.hanging.rated_g);
+    // What to look for, where the maker chooses: common practice, no source; the pilot shows whether it holds.
     case ConsumableGood::sealer:
+      return "clear, water-based, for wood; the glue's sheet must allow it";
     case ConsumableGood::primer:
-      return {};
+      return "acrylic, one that bends with the material";
   }
   return {};
 }
@@ -114,10 +134,6 @@ std::vector<OrderItem> pilot_items(const Plan& plan) {
   items.push_back({"offcut of the board", plan.job.board_kind.value_or(""), size_text(pilot_offcut(plan), unit),
                    "or larger, of the board that the panel will have; its sheet, bought now, has it left over"});
   add_consumables(plan, true, items);
-  if (plan.strips && (plan.strips->overlap > Length{} || plan.strips->fastened_edge > Length{})) {
-    items.push_back({"thin metal plate", "steel or aluminium, 0.5 to 1 mm, edges rounded off", "1",
-                     "lies under the strip that is cut"});
-  }
   if (made.gang) {
     std::string spacers;
     for (std::size_t k = 0; k < made.gang->spacers.size(); ++k) {
@@ -127,7 +143,10 @@ std::vector<OrderItem> pilot_items(const Plan& plan) {
       spacers += (spacers.empty() ? "" : ", ") + count_text(used) + " of " +
                  to_text(made.gang->spacers[k].thickness, LengthUnit::millimetres);
     }
-    items.push_back({"arbor with two handles and a guard", "for round blades, the handles outside them", "1",
+    items.push_back({"arbor with two handles and a guard",
+                     "a rod that fits the hole of the blades, nuts at both ends, the handles outside them; from a tool "
+                     "dealer, or made for you",
+                     "1",
                      "room for " + to_text(made.gang->width(), LengthUnit::millimetres) + " of blades and spacers"});
     items.push_back({"spacers of the gang", "of the arbor's hole, measured with a caliper", spacers,
                      "the cutting page says where each goes"});
@@ -171,9 +190,10 @@ std::string tools_at_hand(const Plan& plan) {
   std::string tools =
       "Steel tape and straightedge, square, pencil, knife with fresh blades and a cutting mat, cut-resistant gloves, "
       "safety glasses, brushes or spreaders for glue and sealer, a kitchen and a bathroom scale";
-  if (plan.strips) tools += ", a rule as long as a strip, clips, a rack to dry strips on, a marking awl or fine pencil";
+  if (plan.strips) tools += ", a rule as long as a strip, a slip of hard card, baking paper, pots with lids";
   if (plan.fabrication.frame) {
     tools +=
+        (plan.job.frame.corners == Corners::mitred ? std::string(", mitre box") : std::string{}) +
         ", saw and respirator, drill with a fine bit and a countersink, screwdriver, two clamps or more, sandpaper";
   }
   if (!plan.strips) tools += ", an awl with a soft board under it, a box for each colour";

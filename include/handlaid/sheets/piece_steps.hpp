@@ -48,7 +48,9 @@ std::vector<WorkStep> steps_to_pieces(const Plan& plan) {
       {"Order the rest in one go",
        amount + ", of the lot of the pilot" + (plan.pieces.spares() > 0 ? ", spares included" : "") +
            "; of another lot, mix both before sorting. Write the lot numbers on the " +
-           (ordered ? "order" : "palette") + " page. When they come, count one pack of each colour.",
+           (ordered ? "order" : "palette") +
+           " page. When they come, count one pack of each colour; if it is short, count them all and order what is "
+           "missing of the same lot.",
        {}},
       {"Sort the pieces",
        "One box a colour, its number on the box: labels.pdf has a label for each. Mix the packs of a colour before you "
@@ -77,11 +79,11 @@ std::vector<WorkStep> steps_of_laying(const Plan& plan) {
        "pieces are not of the size you planned for.",
        {}},
       {"Lay course by course from the bottom",
-       cell_words(plan) +
-           " Read the course list, check with the chart. Spread no more glue than you can cover before it skins. Trim "
-           "a "
-           "piece that is too wide rather than push its neighbours. templates.pdf has the cells at true scale, to lay "
-           "out by; its first page says how.",
+       cell_words(plan) + " Read the course list, check with the chart. Spread no more glue than you can cover before "
+                          "it skins, that is, dries on top. "
+                          "Trim a piece that is too wide rather than push its neighbours. templates.pdf has the cells "
+                          "at true scale, to lay "
+                          "out by; its first page says how.",
        {Hazard::glue_and_paint, Hazard::hand_blade, Hazard::point}},
       {"Check each course before the next",
        "Count its runs and compare the end of each with its mark; tick the course off. That needs no more than this "

@@ -157,7 +157,8 @@ void add_lane(PrintedPage& page, const Plan& plan, const StripLanes& lanes, std:
   const StripTakeoff& strips = *plan.strips;
   if (strips.fold == Fold::lengthwise) {
     const Length y = top + lanes.width.divided(2);
-    page.lines.push_back({{lanes.left(), y}, {right, y}, Length::from_um(120), look::quiet, 2 * mm});
+    const Length far = last == end ? right + strips.trim : right;
+    page.lines.push_back({{lanes.left(), y}, {far, y}, Length::from_um(120), look::quiet, 2 * mm});
   }
   if (last == end && strips.trim > Length{}) {
     const Length far = right + strips.trim;

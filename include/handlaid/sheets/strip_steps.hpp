@@ -23,35 +23,43 @@ std::string slit_words(const Plan& plan) {
          std::to_string(rolls.side_by_side) + " side by side";
 }
 
+/// Whether pieces hang on the board by an edge that stays whole: such a strip is cut before it is mounted, flat on a
+/// mat, where nothing lies above or below it. One that is glued all over is cut on the board, where glue holds it.
+inline bool is_cut_first(const Plan& plan) { return plan.strips->fastened_edge > Length{}; }
+
 /// The three tries that come before the order.
 template <When = When::called>
 std::vector<WorkStep> steps_of_trial(const Plan& plan) {
+  const std::vector<Hazard> hazards = plan.fabrication.gang
+                                          ? std::vector{Hazard::glue_and_paint, Hazard::hand_blade, Hazard::blade_gang}
+                                          : std::vector{Hazard::glue_and_paint, Hazard::hand_blade};
   return {
       {"Try one strip to the end",
-       "Buy what the order lists for the pilot, no more. Prime and paint a short strip, let it dry as long as its data "
-       "sheet says" +
-           std::string(is_folded(*plan.strips) ? ", fold it sharply" : ", bend it") +
-           ", pull tape off it, rub it with a dry and a damp cloth, glue it on an offcut of the board that is sealed "
-           "as "
-           "the board will be, and cut it with the blade you will use. Look again the next day. On rigid material do "
+       "Buy what the order lists for the pilot, no more. Take the first strip of the pilot, listed on the strips page, "
+       "through all the steps that the others will go: prime and paint it, let it dry as long as the data sheet "
+       "says, " +
+           std::string(is_folded(*plan.strips) ? "fold it sharply" : "bend it") +
+           ", pull tape off it, rub it with a dry and a damp cloth, " +
+           (is_cut_first(plan) ? "cut it with the blade you will use, and glue it on an offcut of the board that is "
+                                 "sealed as the board will be"
+                               : "glue it on an offcut of the board that is sealed as the board will be, and cut it "
+                                 "with the blade you will use") +
+           ". Look again the next day. On rigid material do "
            "the cross-cut tape test instead of the fold: ASTM D3359 and ISO 2409 say how. If paint or strip comes off, "
            "change primer, glue or material and begin again.",
-       {Hazard::glue_and_paint, Hazard::hand_blade},
-       true},
+       hazards, true},
       {"Hold dried paint against the picture",
        "Paint a chip of each colour of the pilot as often as the strips, and let it dry: wet paint is another colour. "
-       "Hold it against the picture in the light of the place. A colour that comes with the rest is tried the same way "
-       "before its first section.",
+       "Put it on its card (swatch_cards.pdf) and hold it against the picture in the light of the place. A colour that "
+       "comes with the rest is tried the same way before its first section.",
        {Hazard::glue_and_paint},
        true},
       {"Make the pilot patch and time it",
        "Make " + patch_words(plan.fabrication.pilot) +
-           ", the richest part, on the same offcut: paint, mount and cut it as you will the rest. It stays there; its "
+           ", the richest part, on the same offcut, from the other strips of the pilot. They stay there; their "
            "paint and material are counted beside the panel." +
            timing_words,
-       plan.fabrication.gang ? std::vector{Hazard::glue_and_paint, Hazard::hand_blade, Hazard::blade_gang}
-                             : std::vector{Hazard::glue_and_paint, Hazard::hand_blade},
-       true},
+       hazards, true},
       {"Order the rest in one go",
        "All of one lot, with what stays in the pots. Write the lot numbers on the order page.",
        {}},
@@ -73,6 +81,18 @@ std::string numbering_words(const Plan& plan) {
          (covered ? "on a label that hangs from its far end: labels.pdf has them." : "on its back, at the far end.");
 }
 
+/// A line pressed into the back, where the strip is folded later.
+template <When = When::called>
+std::string scoring_words(const Plan& plan) {
+  const StripTakeoff& strips = *plan.strips;
+  if (!is_folded(strips)) return {};
+  return std::string(
+             " Turn them on their face and press the line of the fold into the back with something blunt "
+             "along a rule, ") +
+         (strips.fold == Fold::lengthwise ? with_unit(strips.finished_width, unit_of(plan)) + " from either long edge."
+                                          : "across the middle of their length.");
+}
+
 template <When = When::called>
 WorkStep cutting_out_step(const Plan& plan) {
   const StripTakeoff& strips = *plan.strips;
@@ -82,11 +102,12 @@ WorkStep cutting_out_step(const Plan& plan) {
       "Cut the strips",
       count_text(count, "strip", "strips") +
           (strips.spares > 0 ? " and " + count_text(strips.spares, "spare one", "spare ones") : "") + ", each " +
-          with_unit(strips.length, unit) + " long and " + with_unit(strips.flat_width, unit) + " wide" +
+          with_unit(strips.length.times(strips.fold == Fold::end_to_end ? 2 : 1), unit) + " long and " +
+          with_unit(strips.flat_width, unit) + " wide" +
           (strips.flat_width != strips.finished_width ? ", to be folded to " + with_unit(strips.finished_width, unit)
                                                       : "") +
           "; with those of the pilot " + material_text(strips.needed_length(), unit) + " of material in all" +
-          slit_words(plan) + "." + numbering_words(plan) +
+          slit_words(plan) + "." + scoring_words(plan) + numbering_words(plan) +
           (strips.spares > 0 ? " Spare ones get their number when they are needed." : ""),
       {Hazard::hand_blade}};
 }
@@ -98,29 +119,57 @@ std::vector<WorkStep> steps_to_strips(const Plan& plan) {
   const bool primed = is_primed(plan);
   std::vector<WorkStep> steps{cutting_out_step(plan)};
   steps.push_back(
-      {primed ? "Prime and mark the strips" : "Mark the strips",
-       std::string(primed ? "Prime the strips, the spare ones too, and let them dry: marks under primer are "
-                            "lost. "
-                          : "") +
-           "Hook the tape on the datum end of the strip and set all its marks in one go, from the strip "
-           "list, to the edge of the strip or beyond, where paint leaves them to be seen. Or lay a whole "
-           "batch on its marking sheet and mark all of it with one straightedge: marking_sheets.pdf from a "
-           "print shop, or marking_tiles.pdf on your own paper.",
-       primed ? std::vector{Hazard::glue_and_paint} : std::vector<Hazard>{}});
-  steps.push_back({"Paint batch by batch",
-                   "Pour all cans of one colour together first, then work down the painting pages, sitting by sitting: "
-                   "what touches is never wet together. Let each sitting dry as long as the data sheet says. A strip "
-                   "that is spoilt is painted again on a spare one, at the end of its batch.",
-                   {Hazard::glue_and_paint}});
+      {primed ? "Prime the strips and lay out their marks" : "Lay out the marks of the strips",
+       std::string(primed ? "Prime the strips, the spare ones too, and let them dry. " : "") +
+           "Lay a batch on its marking sheet, datum ends on the red line, and tape both ends down: paint on one face "
+           "curls a strip. The lines of the sheet come out between the strips, where no paint hides them, so leave "
+           "the strips there until their last coat is dry; a slip of baking paper under each keeps it from sticking. "
+           "The sheets are marking_sheets.pdf from a print shop, or marking_tiles.pdf on your own paper. Without "
+           "them tape the strips side by side on a board, measure all marks of a strip from its datum end in one go, "
+           "as the course list has them, and draw each out onto the board.",
+       {Hazard::glue_and_paint}});
+  steps.push_back(
+      {"Paint batch by batch",
+       "Pour all cans of one colour together first, one pot a colour with its label of labels.pdf, then work down the "
+       "painting pages, sitting by sitting: what touches is never wet together. Let each sitting dry as long as the "
+       "data sheet says; the days of the plan reckon with " +
+           time_text(static_cast<std::int64_t>(plan.job.paint_days.drying_minutes * 60)) +
+           ". A strip that is spoilt is painted again on a spare one, at the end of its batch.",
+       {Hazard::glue_and_paint}});
   if (is_folded(strips)) {
-    steps.push_back({"Fold the strips",
-                     "When the last coat is hard, fold them " +
-                         std::string(strips.fold == Fold::lengthwise ? "along their length" : "end to end") +
-                         ", coloured side out, the fold pressed sharp with a straightedge. " +
-                         (strips.fold == Fold::lengthwise ? "The fold is the free edge." : "The fold is the far end."),
-                     {}});
+    steps.push_back(
+        {"Fold the strips and glue their halves together",
+         "When the last coat is hard, fold them " +
+             std::string(strips.fold == Fold::lengthwise ? "along their length" : "end to end") +
+             ", coloured side out, and press the fold sharp with a straightedge. " +
+             (strips.fold == Fold::lengthwise
+                  ? "The fold is the free edge below, the two open edges are the upper one. "
+                  : "The fold is the far end. ") +
+             "Glue the halves together " +
+             (is_cut_first(plan) ? "along the upper edge, " + with_unit(strips.fastened_edge, unit_of(plan)) + " wide"
+                                 : std::string("all over")) +
+             ", or the one behind falls away, and press them flat under a board until the glue holds.",
+         {Hazard::glue_and_paint}});
   }
   return steps;
+}
+
+/// The cuts of a strip that stays whole along an edge.
+template <When = When::called>
+WorkStep fringe_step(const Plan& plan) {
+  const StripTakeoff& strips = *plan.strips;
+  const bool gang = plan.fabrication.gang.has_value();
+  return {
+      "Cut the strips into pieces",
+      "Before they are mounted, one strip at a time, flat on a cutting mat, its upper edge away from you. Lay a slip "
+      "of hard card over the upper " +
+          with_unit(strips.fastened_edge, unit_of(plan)) +
+          " and a rule on it, to hold both: that edge stays whole and carries the pieces. Set the blade down at the "
+          "card and draw it towards you, over the free edge and onto the mat, at the places of the cutting page, "
+          "off a rule with its 0 at the datum end, with " +
+          (gang ? "the gang of blades, and the knife where it does not reach." : "a knife along a guide.") +
+          " Keep the strips flat and in their order.",
+      gang ? std::vector{Hazard::hand_blade, Hazard::blade_gang} : std::vector{Hazard::hand_blade}};
 }
 
 /// How a strip sits on its course.
@@ -129,8 +178,8 @@ std::string mounting_words(const Plan& plan) {
   const StripTakeoff& strips = *plan.strips;
   const auto text = [&](Length length) { return with_unit(length, unit_of(plan)); };
   std::string words = "The upper edge of a strip stands on the upper line of its course";
-  words +=
-      strips.fastened_edge > Length{} ? ", glued by " + text(strips.fastened_edge) + " along that edge only." : ".";
+  words += is_cut_first(plan) ? ", glued by " + text(strips.fastened_edge) + " along that edge only."
+                              : "; it is glued all over.";
   if (strips.overlap > Length{}) {
     words += " It hangs " + text(strips.overlap) +
              " over the course below; strip 1 hangs as far below the board, and is trimmed or left.";
@@ -138,45 +187,35 @@ std::string mounting_words(const Plan& plan) {
   return words;
 }
 
-/// How a cut is made where the strip above is in its way, and where it must not go deep.
 template <When = When::called>
-std::string cut_words(const Plan& plan) {
-  const StripTakeoff& strips = *plan.strips;
-  std::string words;
-  if (strips.overlap > strips.fastened_edge) {
-    words += " Work from the bottom up: the strip above, still in one piece, hides the last " +
-             with_unit(strips.overlap - strips.fastened_edge, unit_of(plan)) +
-             " of each cut. Turn its free edge up along the whole course and hold it up with clips or a slip of card; "
-             "the topmost is cut last and free.";
-  }
-  words += strips.overlap > Length{} || strips.fastened_edge > Length{}
-               ? " Slide a thin metal plate under the strip that is cut, or the blade goes into what is below."
-               : " Only as deep as the strip.";
-  if (strips.trim > Length{}) {
-    words += " Last, cut off the " + with_unit(strips.trim, unit_of(plan)) +
-             " that stand over beyond the last mark, with knife and straightedge.";
-  }
-  return words;
+std::string trim_words(const Plan& plan) {
+  if (plan.strips->trim == Length{}) return {};
+  return " Last, cut off the " + with_unit(plan.strips->trim, unit_of(plan)) +
+         " that stand over beyond the last mark, with knife and straightedge.";
 }
 
 /// On the board.
 template <When = When::called>
 std::vector<WorkStep> steps_of_mounting(const Plan& plan) {
-  const bool gang = plan.fabrication.gang.has_value();
-  return {
+  const bool cut_first = is_cut_first(plan);
+  std::vector<WorkStep> steps{
       {"Mount course by course from the bottom",
        mounting_words(plan) +
            " Lay the first strip dry and read its runs off the course list. Then glue strip 1 on course 1, datum end "
-           "at "
-           "the datum, and so on up; check each course while it can still be moved, and tick it off. Spread no more "
-           "glue than you can cover before it skins.",
-       {Hazard::glue_and_paint}},
+           "at the datum, and so on up; check each course while it can still be moved, and tick it off. Spread no more "
+           "glue than you can cover before it skins, that is, dries on top." +
+           (cut_first ? trim_words(plan) : ""),
+       cut_first ? std::vector{Hazard::glue_and_paint, Hazard::hand_blade} : std::vector{Hazard::glue_and_paint}}};
+  if (cut_first) return steps;
+  const bool gang = plan.fabrication.gang.has_value();
+  steps.push_back(
       {"Cut the mounted strips into pieces",
-       std::string("When they hold, along a rule with its 0 at the datum end, as the cutting page says, with ") +
+       std::string("When they hold, along a rule with its 0 at the datum end, as the cutting page says, "
+                   "with ") +
            (gang ? "the gang of blades, and the knife where it does not reach." : "a knife along a guide.") +
-           cut_words(plan),
-       gang ? std::vector{Hazard::hand_blade, Hazard::blade_gang} : std::vector{Hazard::hand_blade}},
-  };
+           " Only as deep as the strip." + trim_words(plan),
+       gang ? std::vector{Hazard::hand_blade, Hazard::blade_gang} : std::vector{Hazard::hand_blade}});
+  return steps;
 }
 
 }  // namespace handlaid::detail

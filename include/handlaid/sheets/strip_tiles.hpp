@@ -37,11 +37,12 @@ void add_tile_corners(PrintedPage& page, const StripSheetParts& parts, const Str
   const auto place = [&](int line, Length height) {
     return mark_text(lanes.mark(line), parts.unit) + " along, " + mark_text(height, parts.unit) + " up";
   };
-  // on a tile that is too narrow for two places side by side, the right one stands to the right of its corner
+  // The left margin is cut off along the left corners, so their places stand right of them. On a tile that is too
+  // narrow for two places side by side, the right one stands further out.
   const Length em = Length::from_um(3'100);
   const Length both = text_width(place(lanes.first_column - 1, up + lower - upper), em, true) +
                       text_width(place(lanes.last_column, up + lower - upper), em, true);
-  const bool beside = lanes.right() - lanes.left() + 16 * mm < both;
+  const bool beside = lanes.right() - lanes.left() + 7 * mm < both;
   for (const int line : {lanes.first_column - 1, lanes.last_column}) {
     for (const bool low : {true, false}) {
       const bool left = line != lanes.last_column;
@@ -52,7 +53,7 @@ void add_tile_corners(PrintedPage& page, const StripSheetParts& parts, const Str
       page.lines.push_back({{x, y}, {out, y}, Length::from_um(200), look::accent});
       page.lines.push_back({{x, y}, {x, end}, Length::from_um(200), look::accent});
       const Length height = low ? up : up + lower - upper;
-      page.texts.push_back({.at = {left     ? x - 9 * mm
+      page.texts.push_back({.at = {left     ? x + 1 * mm
                                    : beside ? x + 1 * mm
                                             : x + 9 * mm,
                                    low ? end + 2.6 * mm : end - 1 * mm},
@@ -98,6 +99,7 @@ template <When = When::called>
 std::string tile_text(const StripSheetParts& parts, const StripLanes& lanes, int last_column) {
   const StripTakeoff& strips = *parts.plan.strips;
   std::string text = "Lay the tile by its own corners, never against the last one. ";
+  if (lanes.first_column > 1) text = "Cut off the left margin, from red cross to red cross. " + text;
   text += lanes.first_column == 1 ? "Datum ends on the red line." : "Datum ends at 0 of the bench.";
   if (strips.fold == Fold::lengthwise) text += " Dashed along: the fold.";
   if (lanes.last_column == last_column) {
@@ -116,6 +118,8 @@ PrintedPage tile_guide(const StripSheetParts& parts, const std::vector<int>& fir
       .steps =
           {"Mark the bench for a batch: the corners of its tiles, each along and up from one datum corner, as they "
            "stand in red on the tiles.",
+           "Of each tile but the first ones, with the red line, cut off the left margin along a rule from its upper to "
+           "its lower red cross: it would hide the end of the tile before.",
            "Lay each tile with its four red crosses on those marks and tape it down, never against the last tile: "
            "paper moves with the weather, and errors add up."},
       .hazards = {Hazard::hand_blade}};
@@ -192,7 +196,7 @@ std::vector<PrintedPage> strip_tile_pages(const Plan& plan, const StripSheets& o
         PrintedPage page{.name = "Marking tile " + std::to_string(pages.size()), .size = sheet};
         detail::add_strip_lanes(page, parts, lanes,
                                 lanes.right() + (lanes.last_column == last ? plan.strips->trim : Length{}));
-        detail::add_tile_corners(page, parts, lanes, parts.lane_pitch.times(low));
+        detail::add_tile_corners(page, parts, lanes, sheet.height.times(low / rows));
         const Length foot = sheet.height - page_margin;
         const Length room = sheet.width - page_margin.times(2);
         page.texts.push_back({.at = {page_margin, page_margin + 8.5 * mm},

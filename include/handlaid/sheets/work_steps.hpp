@@ -16,13 +16,14 @@ namespace handlaid {
 /// The steps for the method of the plan.
 template <When = When::called>
 std::vector<WorkStep> work_steps(const Plan& plan) {
-  std::vector<WorkStep> steps{detail::look_step()};
+  std::vector<WorkStep> steps{detail::look_step(), detail::print_step(plan)};
   const auto add = [&](std::vector<WorkStep> more) {
     for (WorkStep& step : more) steps.push_back(std::move(step));
   };
   if (plan.strips) {
     add(detail::steps_of_trial(plan));
     add(detail::steps_to_strips(plan));
+    if (detail::is_cut_first(plan)) steps.push_back(detail::fringe_step(plan));
   } else {
     add(detail::steps_to_pieces(plan));
   }

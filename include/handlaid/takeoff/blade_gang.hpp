@@ -69,6 +69,8 @@ struct Gang {
 struct BladeGang {
   /// Of one blade, as measured; 0.01…20 mm. 0.4 mm is usual for rotary blades: common practice, no source.
   Length blade_thickness = Length::from_um(400);
+  /// Across a blade, for the order; 45 mm is usual for rotary blades: common practice, no source.
+  Length blade_diameter = 45 * mm;
   /// What there is to fill the gaps with, at most 8 kinds of at most 1,000 pieces, each 0.01…100 mm thick. Empty: no
   /// gang.
   std::vector<Spacer> spacers = {};

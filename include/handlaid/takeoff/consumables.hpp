@@ -15,8 +15,8 @@ namespace handlaid {
 
 /// What the work asks for, counted elsewhere; 0 where a job has none of it.
 struct ConsumableNeeds {
-  /// Cells that are laid or covered by strips, as an area.
-  std::int64_t laid_mm2 = 0;
+  /// All that gets glue: under pieces, under strips, between the halves of folded ones.
+  std::int64_t glued_mm2 = 0;
   /// One face of the board.
   std::int64_t board_mm2 = 0;
   std::int64_t primer_ml = 0;
@@ -91,7 +91,7 @@ struct ConsumableLine {
 
 /// The rates; common practice, no source: what the product's sheet says comes first.
 struct Consumables {
-  /// Glue for what is laid, 0…5,000 g a square metre.
+  /// Glue, 0…5,000 g a square metre that is glued.
   double glue_g_per_m2 = 250;
   /// Sealer for both faces of the board, 0…5,000 ml a square metre of face.
   double sealer_ml_per_m2 = 120;
@@ -140,8 +140,8 @@ std::vector<ConsumableLine> Consumables::operator()(const ConsumableNeeds& needs
   add(Good::sealer, tenth_more(detail::rounded_up(2 * needs.board_mm2 / 1'000 * sealer, m2)), "ml", true,
       "one coat on both faces, a tenth more for edges and offcut");
   add(Good::primer, needs.primer_ml, "ml", true, "from the painted area, spare strips too");
-  add(Good::glue, tenth_more(detail::rounded_up(needs.laid_mm2 / 1'000 * glue, m2)), "g", true,
-      "from the area that is laid, a tenth more for the pilot");
+  add(Good::glue, tenth_more(detail::rounded_up(needs.glued_mm2 / 1'000 * glue, m2)), "g", true,
+      "from the area that is glued, a tenth more for the pilot");
   const std::int64_t tape_um = needs.masking_edges * needs.masking_edge.um();
   add(Good::masking_tape, detail::rounded_up(tape_um / 1'000 * (1'000 + waste), 1'000'000), "m", true,
       "one length an edge, with what is torn off");

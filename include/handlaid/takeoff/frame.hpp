@@ -74,6 +74,8 @@ struct Frame {
   /// Whether a timber of the same kind is cut for the wall: it stands inside the frame under the top rail, which rests
   /// on it, and the battens end below it.
   bool wall_rail = false;
+  /// Whether the middle is kept free of battens: the hook of a wire goes in there.
+  bool free_middle = false;
   friend constexpr bool operator==(const Frame&, const Frame&) = default;
 
   /// Whether the timber is long enough for the board, and leaves room in it.
@@ -129,7 +131,8 @@ FrameTakeoff Frame::operator()(const Size& board) const {
       .timber_width = timber_width, .timber_thickness = timber_thickness, .stock_length = timber_length, .kerf = kerf};
   frame.parts.push_back({"top and bottom rail", board.width, 2, mitred});
   frame.parts.push_back({"side rail", mitred ? board.height : inside, 2, mitred});
-  const std::int64_t fields = (board.width.um() + batten_spacing.um() - 1) / batten_spacing.um();
+  std::int64_t fields = (board.width.um() + batten_spacing.um() - 1) / batten_spacing.um();
+  if (free_middle && fields % 2 == 0) ++fields;  // an even number of battens leaves the middle between two
   for (std::int64_t i = 1; i < fields; ++i) frame.battens.push_back(board.width.times(i).divided(fields));
   if (wall_rail) {
     frame.batten_gap = timber_width + wall_rail_play;

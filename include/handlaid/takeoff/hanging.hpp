@@ -2,8 +2,10 @@
 // the fixing and, in doubt, a licensed trade decide. `Hanging{.way = HangingWay::wire}(panel, mass_g)`
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <string>
+#include <vector>
 
 #include "handlaid/core/error.hpp"
 #include "handlaid/core/length.hpp"
@@ -45,6 +47,15 @@ struct HangingTakeoff {
   friend bool operator==(const HangingTakeoff&, const HangingTakeoff&) = default;
 };
 
+/// Where hooks take hold of the panel, from its left edge: each at the middle of an equal part of the width, so that
+/// all carry the same.
+template <When = When::called>
+std::vector<Length> hook_places(Length width, std::int64_t hooks) {
+  std::vector<Length> places;
+  for (std::int64_t i = 0; i < hooks; ++i) places.push_back(width.times(2 * i + 1).divided(2 * hooks));
+  return places;
+}
+
 /// The hook of a wire stands so far below the top edge: common practice, no source.
 inline constexpr Length hidden_hook = 30 * mm;
 
@@ -54,7 +65,8 @@ struct Hanging {
   /// Screws of a rail, or hooks; 1…100. A wire has one hook on the wall.
   int points = 2;
   /// Between the two points of a wire, and how far its middle stands above them when it is tight.
-  /// Zero: half the width of the panel, and a rise that makes 30 degrees.
+  /// Zero: half the width of the panel, and a rise that makes 30 degrees, or less so that the points stand in the upper
+  /// third of the panel, where it does not tip forward (common practice, no source), but never below 15 degrees.
   Length wire_span = {};
   Length wire_rise = {};
   /// Handbooks ask for fixings rated at 2 to 4 times the load: common practice, no source.
@@ -63,8 +75,8 @@ struct Hanging {
   Length centre_height = 1'500 * mm;
   friend bool operator==(const Hanging&, const Hanging&) = default;
 
-  /// Throws Error for numbers out of range, and for a wire so flat that it would pull more than twice the weight: below
-  /// about 15 degrees; common practice, no source.
+  /// Throws Error for numbers out of range, for a wire so flat that it would pull more than twice the weight (below
+  /// about 15 degrees; common practice, no source), and where its points would stand below the middle of the panel.
   template <When = When::called>
   HangingTakeoff operator()(const Size& panel, std::int64_t mass_g) const;
 };
@@ -96,8 +108,12 @@ HangingTakeoff Hanging::operator()(const Size& panel, std::int64_t mass_g) const
                             "make it " + text(panel.width) + " or less; " + text(panel.width.divided(2)) + " is usual");
   }
   const auto half = static_cast<std::uint64_t>(span.divided(2).um());
-  // A rise of half the span times tan 30 degrees, 0.57735.
-  const Length rise = wire_rise == Length{} ? Length::from_um(span.divided(2).um() * 57'735 / 100'000) : wire_rise;
+  // tan 30 degrees is 0.57735. The side is four times the rise where the rise is half the span divided by the root of
+  // 15, 3.873.
+  const Length steep = Length::from_um(static_cast<std::int64_t>(half * 57'735 / 100'000));
+  const Length flat = Length::from_um(static_cast<std::int64_t>(half * 258'199 / 1'000'000 + 1));
+  const Length in_upper_third = panel.height.divided(3) - hidden_hook;
+  const Length rise = wire_rise == Length{} ? std::clamp(in_upper_third, flat, std::max(steep, flat)) : wire_rise;
   if (rise <= Length{} || rise > 10'000 * mm)
     throw Error::out_of_range("wire-rise", text(rise), "above 0 and at most 10 m");
   const auto up = static_cast<std::uint64_t>(rise.um());
@@ -110,15 +126,18 @@ HangingTakeoff Hanging::operator()(const Size& panel, std::int64_t mass_g) const
   const auto mass = static_cast<std::uint64_t>(mass_g);
   takeoff.wire_pull_g = static_cast<std::int64_t>((mass * side + 2 * up - 1) / (2 * up));
   if (side > 4 * up) {
-    // The side is four times the rise where the rise is half the span divided by the root of 15, 3.873.
-    const std::uint64_t least_up = half * 258'199 / 1'000'000 + 1;
-    const auto whole_mm = [](std::uint64_t um) {
-      return Length::from_um(static_cast<std::int64_t>(um + 999) / 1'000 * 1'000);
-    };
+    const auto whole_mm = [](Length length) { return Length::from_um((length.um() + 999) / 1'000 * 1'000); };
     throw Error::bad_option(
         "wire-rise", text(rise) + " over a span of " + text(span) + " pulls with over twice the weight of the panel",
-        "let it rise at least " + text(whole_mm(least_up)) + ", better " + text(whole_mm(half * 57'735 / 100'000)) +
+        "let it rise at least " + text(whole_mm(flat)) + ", better " + text(whole_mm(steep)) +
             ", or take two hooks or a rail");
+  }
+  if (takeoff.eye_drop.times(2) > panel.height) {
+    throw Error::bad_option(
+        "hanging",
+        "the points of the wire would stand " + text(takeoff.eye_drop) + " below the top of a panel " +
+            text(panel.height) + " high, which would tip forward",
+        "take two hooks or a rail" + std::string(wire_rise == Length{} ? "" : ", or let the wire rise less"));
   }
   return takeoff;
 }

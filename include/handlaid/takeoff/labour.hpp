@@ -14,8 +14,19 @@
 
 namespace handlaid {
 
+/// What is made first, to try.
+struct TrialCounts {
+  std::int64_t pieces = 0;
+  std::int64_t strips = 0;
+  std::int64_t strip_marks = 0;
+  std::int64_t painting_s = 0;
+  /// With knife and guide.
+  std::int64_t cuts = 0;
+};
+
 /// What there is to do, counted elsewhere.
 struct WorkCounts {
+  TrialCounts trial = {};
   /// On the board and its rods.
   std::int64_t board_marks = 0;
   /// On strips.
@@ -102,6 +113,13 @@ LabourTakeoff Rates::operator()(const WorkCounts& counts) const {
     if (count > 0) labour.lines.push_back({step, count, each, (count * each + 500) / 1'000});
     return each;
   };
+  const std::int64_t trial_ms =
+      counts.trial.pieces * detail::rate_ms(seconds_per_piece, "seconds-per-piece") +
+      counts.trial.strips * (detail::rate_ms(seconds_per_strip, "seconds-per-strip") +
+                             detail::rate_ms(seconds_per_mounting, "seconds-per-mounting")) +
+      counts.trial.strip_marks * detail::rate_ms(seconds_per_strip_mark, "seconds-per-strip-mark") +
+      counts.trial.cuts * detail::rate_ms(seconds_per_cut, "seconds-per-cut") + counts.trial.painting_s * 1'000;
+  if (trial_ms > 0) labour.lines.push_back({"make the pilot", 0, 0, (trial_ms + 500) / 1'000});
   add("set out marks on the board", counts.board_marks, seconds_per_mark, "seconds-per-mark");
   add("saw timber and sheets", counts.saw_cuts, seconds_per_saw_cut, "seconds-per-saw-cut");
   add("drive screws", counts.screws, seconds_per_screw, "seconds-per-screw");

@@ -1,4 +1,4 @@
-// Strips: a length of material that makes one course, marked and painted run by run, then mounted and cut into pieces.
+// Strips: a length of material that makes one course, marked and painted run by run, mounted and cut into pieces.
 // `chart | Strips{…}`
 #pragma once
 
@@ -84,6 +84,14 @@ struct StripTakeoff {
     Length needed = total_length + flat_length_of_spare().times(spares);
     for (const Strip& strip : trials) needed += flat_length(strip);
     return needed;
+  }
+  /// What of its width is glued: the fastened edge, or all of it where there is none.
+  Length glued_width() const { return fastened_edge > Length{} ? fastened_edge : finished_width; }
+  /// Under the strips of all courses, and as much again between the halves of folded ones.
+  std::int64_t glued_mm2() const {
+    std::int64_t glued = 0;
+    for (const Strip& strip : strips) glued += (strip.length().um() / 100) * (glued_width().um() / 100) / 100;
+    return glued * layers();
   }
   friend bool operator==(const StripTakeoff&, const StripTakeoff&) = default;
 };
