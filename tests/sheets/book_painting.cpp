@@ -60,7 +60,7 @@ TEST_CASE("the pages on painting name the best way, every pot of every sitting, 
   const auto document = handlaid_test::read_markup(text.substr(text.find('\n') + 1));
   CHECK(document.fault.empty());
   CHECK_THAT(text, contains(std::string(caution(Hazard::glue_and_paint)).substr(0, 20)));
-  CHECK_THAT(text, contains("turn the strips over"));
+  CHECK_THAT(text, contains("turn its strips over"));
   CHECK_THAT(text, contains("off your skin"));
   CHECK_THAT(text, contains("Pour all cans of a colour together"));
 

@@ -13,4 +13,17 @@ namespace handlaid {
 /// When a function's body is compiled.
 enum class When { called };
 
+namespace detail {
+
+template <When, class T>
+struct Later {
+  using type = T;
+};
+
+}  // namespace detail
+
+/// A type whose parts are compiled where the function is called: `Eigen::Matrix<later<when, double>, 3, 3>`.
+template <When when, class T>
+using later = typename detail::Later<when, T>::type;
+
 }  // namespace handlaid

@@ -189,9 +189,10 @@ struct Job {
   std::optional<Length> viewing_distance = {};
 
   // the takeoff
-  /// What pieces or strips are made of, what glues them, and what the board is: as the shop calls them.
+  /// What pieces or strips are made of, what glues and paints them, and what the board is: as the shop calls them.
   std::optional<std::string> material = {};
   std::optional<std::string> glue = {};
+  std::optional<std::string> paint_kind = {};
   std::optional<std::string> board_kind = {};
   std::optional<int> pieces_per_cell = {};
   /// Share of pieces or strips lost or spoilt, 0 to below 1.

@@ -118,7 +118,8 @@ std::vector<std::string> write_decimal(const Job& job, LengthUnit) {
   return {decimal_value_text(at_path<path...>(job))};
 }
 
-template <auto... path>
+/// A word of a table that is compiled where it is called: with it, what reads and writes the word.
+template <When, auto... path>
 constexpr JobField job_field(const char* word, const char* value, const char* help, const char* without,
                              ValueRange range = {}) {
   return {.word = word,
@@ -132,7 +133,7 @@ constexpr JobField job_field(const char* word, const char* value, const char* he
           .clear = &clear_member<path...>};
 }
 
-template <auto... path>
+template <When, auto... path>
 constexpr JobField job_decimal(const char* word, const char* value, const char* help, const char* without,
                                ValueRange range = {}) {
   return {.word = word,

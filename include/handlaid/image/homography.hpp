@@ -99,7 +99,7 @@ constexpr double turn(const PlanePoint& a, const PlanePoint& b, const PlanePoint
 
 }  // namespace detail
 
-template <When>
+template <When when>
 Homography fit_homography(std::span<const PlanePair> pairs, const std::string& where) {
   if (pairs.size() < 4) {
     throw Error::bad_input(where, std::to_string(pairs.size()) + " are too few", "give four or more");
@@ -111,14 +111,15 @@ Homography fit_homography(std::span<const PlanePair> pairs, const std::string& w
   }
   const auto from = detail::PlaneScale::over(pairs, [](const PlanePair& p) { return p.from; });
   const auto to = detail::PlaneScale::over(pairs, [](const PlanePair& p) { return p.to; });
-  Eigen::Matrix<double, Eigen::Dynamic, 9> rows(2 * static_cast<Eigen::Index>(pairs.size()), 9);
+  using Rows = Eigen::Matrix<later<when, double>, Eigen::Dynamic, 9>;
+  Rows rows(2 * static_cast<Eigen::Index>(pairs.size()), 9);
   for (Eigen::Index i = 0; i < static_cast<Eigen::Index>(pairs.size()); ++i) {
     const PlanePoint p = from(pairs[static_cast<std::size_t>(i)].from);
     const PlanePoint q = to(pairs[static_cast<std::size_t>(i)].to);
     rows.row(2 * i) << 0, 0, 0, -p.x, -p.y, -1, q.y * p.x, q.y * p.y, q.y;
     rows.row(2 * i + 1) << p.x, p.y, 1, 0, 0, 0, -q.x * p.x, -q.x * p.y, -q.x;
   }
-  const Eigen::JacobiSVD<Eigen::Matrix<double, Eigen::Dynamic, 9>> svd(rows, Eigen::ComputeFullV);
+  const Eigen::JacobiSVD<Rows> svd(rows, Eigen::ComputeFullV);
   Homography scaled{{}};
   for (std::size_t i = 0; i < 9; ++i) scaled.m[i] = svd.matrixV()(static_cast<Eigen::Index>(i), 8);
   const auto& m = scaled.m;

@@ -72,6 +72,9 @@ struct Fabrication {
 /// What a wire has beyond its two eyes, for the knots: common practice, no source.
 inline constexpr Length knots_of_wire = 300 * mm;
 
+/// Below the top rail, for the hook of a wire: common practice, no source.
+inline constexpr Length room_of_hook = 20 * mm;
+
 /// The frame that the job asks for, with the rail on the wall where the panel hangs by one.
 template <When = When::called>
 Frame frame_of(const Job& job) {
@@ -159,6 +162,22 @@ ConsumableNeeds needs_of(const Counted& counted, const Fabrication& made) {
                                    : counted.tally.laid() * area_mm2({lattice.pitch_x(), lattice.pitch_y()});
   if (made.paint) needs.primer_ml = made.paint->needed_primer_ml;
   if (made.schedule) needs.masking_edges = made.schedule->ways.at(made.schedule->recommended).edges;
+  if (counted.strips) {
+    std::int64_t tried = 0;
+    for (const Strip& strip : counted.strips->trials) {
+      tried += static_cast<std::int64_t>(strip.sections.size()) - 1;
+      needs.held_edge += strip.length();
+    }
+    if (made.paint) needs.masking_edges += tried * made.paint->coats * made.paint->faces;
+    for (const Strip& strip : counted.strips->strips) needs.held_edge += strip.length();
+    if (counted.strips->fastened_edge == Length{}) needs.held_edge = {};
+  }
+  if (made.frame) {
+    for (const FramePart& part : made.frame->parts) {
+      if (part.name == "wall rail") continue;
+      needs.frame_sides_mm2 += part.count * area_mm2({part.length, made.frame->timber_thickness}) * 2;
+    }
+  }
   if (made.batches) {
     needs.masking_edge = counted.strips->flat_width;
     const int sittings = made.schedule ? made.schedule->ways.at(made.schedule->recommended).sittings : 0;
@@ -224,6 +243,7 @@ Fabrication fabricate(const Job& job, const Counted& counted) {
   Hanging hanging = job.hanging;
   // The points of a wire stand on the side rails, where there are any.
   if (made.frame && hanging.wire_span == Length{}) hanging.wire_span = board.width - made.frame->timber_width;
+  if (made.frame) hanging.hook_drop = made.frame->timber_width + room_of_hook;
   made.hanging = hanging(board, made.weight.total_g);
   made.consumables = job.consumables(detail::needs_of(counted, made));
   made.labour = job.rates(work_of_job(job, counted, made.frame, made.schedule, made.gang));

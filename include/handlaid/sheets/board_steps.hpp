@@ -35,8 +35,9 @@ WorkStep print_step(const Plan& plan) {
           std::string(plan.strips ? "marking_sheets.pdf, which spares you the tiles, and for large_pages.pdf, the "
                                     "whole chart and the poles in one piece."
                                   : "large_pages.pdf, the whole chart and the poles in one piece.") +
-          " Measure the bars on the first page of each with the rule you will work with: they must be what they say. "
-          "You need none of these but the book; each spares you work that its step can do by hand.",
+          " Measure the bars on the first page of each with the rule you will work with: they must be what they say; "
+          "if one is off, print all at 100 percent times what it should be, divided by what it measures. You need none "
+          "of these but the book; each spares you work that its step can do by hand.",
       {},
       true};
 }
@@ -47,8 +48,12 @@ std::string hanger_words(const Plan& plan) {
   const HangingTakeoff& hanging = plan.fabrication.hanging;
   if (hanging.way == HangingWay::rail) return " Try the wall rail in its place under the top rail.";
   return std::string(" Now, before anything is laid, fix ") +
-         (hanging.way == HangingWay::wire ? "the eyes of the wire" : "what the hooks take hold of") +
-         " to the back, as the board page says.";
+         (hanging.way == HangingWay::wire
+              ? "the eyes of the wire to the back, as the board page says, tie the wire between them, each end twice "
+                "through its eye and wound round itself,"
+              : "the eyes for the hooks to the back, as the board page says,") +
+         " and stick the pads on. From then on the panel lies on two battens, so that nothing on its back touches the "
+         "bench.";
 }
 
 template <When = When::called>
@@ -58,9 +63,10 @@ WorkStep board_step(const Plan& plan) {
   return {
       "Make the board ready",
       "Saw it to " + size_text(plan.marks.board, unit) +
-          " or have it sawn. Lay a straightedge over it both ways: no more than " +
-          (unit == LengthUnit::millimetres ? "6 mm in 3 m" : "1/4 inch in 10 feet") +
-          " out of flat, as for tiles. Measure both diagonals: they must be the same, or it is sawn again now." +
+          " or have it sawn. Lay a straightedge over it both ways and across: no more than " +
+          with_unit(plan.marks.diagonal.divided(unit == LengthUnit::millimetres ? 500 : 480), unit) +
+          " out of flat, as for tiles (" + (unit == LengthUnit::millimetres ? "6 mm in 3 m" : "1/4 inch in 10 feet") +
+          "). Measure both diagonals: they must be the same, or it is sawn again now." +
           (framed ? ""
                   : " Seal the face, the back and the edges alike, so that it stays flat, and let it dry as its label "
                     "says; what is laid is glued on the sealed face." +
@@ -91,7 +97,9 @@ WorkStep setting_out_step() {
       "Set out from the datum",
       "Mark the bottom left corner: this is the datum. Take every mark from there, tape held still, never from the "
       "last mark. Check both diagonals before anything is laid. On paper it is setting_out.pdf; story_poles.pdf has "
-      "the marks to put on a rod, a straight slip of what is left over, at true scale. This alone is enough to lay by.",
+      "the marks to put on a rod, a straight slip of what is left over, at true scale. The marks of the board alone "
+      "are "
+      "enough to lay by; rods and pages make it faster.",
       {Hazard::hand_blade}};
 }
 
@@ -108,8 +116,8 @@ std::vector<WorkStep> last_steps(const Plan& plan) {
   return {
       {"Stand back, then finish",
        "Look from where it will be seen, in daylight and in the evening. Change what looks wrong now. " +
-           std::string(plan.strips ? "Keep what is left in the pots, closed tight, and an envelope of pieces on the "
-                                     "back, with the lot numbers."
+           std::string(plan.strips ? "Keep what is left in the pots, closed tight, and a piece of a spare strip in an "
+                                     "envelope on the back, with the lot numbers."
                                    : "Keep the pieces that are left, with their lot numbers, in an envelope on the "
                                      "back.") +
            " Write on the back: title, which edge is the top, weight, date.",

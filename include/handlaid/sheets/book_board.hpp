@@ -178,7 +178,7 @@ std::string hanging_words(const Plan& plan, LengthUnit unit) {
            " below the top edge; the wire is " + with_unit(hanging.wire_length, unit) +
            " between them, tied tight, and some more for the knots. It pulls with " + mass_text(hanging.wire_pull_g) +
            " at each end, not with half the weight. One hook, " + with_unit(hanging.hook_height, unit) +
-           " above the floor, carries " + mass_text(hanging.load_per_point_g) +
+           " above the floor where the wire lies on it, carries " + mass_text(hanging.load_per_point_g) +
            (made.frame ? "; it reaches less than " + with_unit(made.frame->timber_thickness, unit) +
                              " out of the wall and stands in the free middle of the frame."
                        : std::string(".")) +

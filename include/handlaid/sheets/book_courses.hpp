@@ -74,12 +74,11 @@ template <When = When::called>
 void add_courses(Markup& page, const Plan& plan) {
   const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
   begin_section(page, courses_section);
-  add_paragraph(page,
-                std::string("Course 1 is at the bottom; read from the datum end, which ■ marks, to the far end, □. "
-                            "12×3→132 means: twelve cells of colour 3, the last one ends at the mark 132. Marks "
-                            "are ") +
-                    detail::marks_words(unit) + " from the " +
-                    (plan.strips ? "datum end of the strip." : "left edge of the board."));
+  const std::string twelve = unbroken_mark_text(plan.chart.lattice.pitch_x().times(12), unit);
+  add_paragraph(page, "Course 1 is at the bottom; read from the datum end, which ■ marks, to the far end, □. 12×3→" +
+                          twelve + " means: twelve cells of colour 3, the last one ends at the mark " + twelve +
+                          ". Marks are " + detail::marks_words(unit) + " from the " +
+                          (plan.strips ? "datum end of the strip." : "left edge of the board."));
   if (plan.strips) {
     add_paragraph(page,
                   "A course has two boxes: the left one for its strip when that is done, the right one for the "
@@ -146,13 +145,15 @@ void add_strips(Markup& page, const Plan& plan) {
   page.close().line();
   if (!strips.trials.empty()) {
     page.element("h3", "Strips of the pilot").line();
-    add_paragraph(page, count_text(static_cast<std::int64_t>(strips.trials.size()), "strip", "strips") +
-                            " made before the others, each as long as its last mark" +
-                            (strips.trim > Length{} ? " and " + mark_text(strips.trim, unit) + " " + symbol(unit)
-                                                    : std::string{}) +
-                            (strips.fold == Fold::end_to_end ? ", twice that for the fold" : "") +
-                            ", its marks measured from its own datum end. They are a part of the courses that they are "
-                            "named after; 2×5→20 means: two cells of colour 5, the last one ends at the mark 20.");
+    add_paragraph(
+        page,
+        count_text(static_cast<std::int64_t>(strips.trials.size()), "strip", "strips") +
+            " made before the others, each as long as its last mark" +
+            (strips.trim > Length{} ? " and " + mark_text(strips.trim, unit) + " " + symbol(unit) : std::string{}) +
+            (strips.fold == Fold::end_to_end ? ", twice that for the fold" : "") +
+            ", its marks measured from its own datum end. They are a part of the courses that they are "
+            "named after, as wide and folded like the others, and written as in that list. Paint what does not "
+            "touch first, the rest when that is dry.");
     add_lines(page, detail::trial_lines(plan, unit));
   }
   page.close().line();

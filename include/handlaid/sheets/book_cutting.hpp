@@ -54,17 +54,24 @@ void add_gang_drawing(Markup& page, const Gang& gang) {
   page.close().line();
 }
 
+/// Between two blades, where all stand as they should.
+inline Length gap_of(const Gang& gang) {
+  return gang.blades.size() < 2 ? Length{} : gang.blades[1].wanted - gang.blades[0].wanted - gang.blade_thickness;
+}
+
 template <When = When::called>
 void add_gang(Markup& page, const Gang& gang, LengthUnit unit) {
   page.element("h3", "The gang of blades").line();
-  add_paragraph(page,
-                count_text(static_cast<std::int64_t>(gang.blades.size()), "blade", "blades") +
-                    " on the arbor, the rod that carries them, limited by " + gang.limit +
-                    ". It is rolled by hand: never put it into a machine. Each gap is filled from where the blade "
-                    "before it really stands; the largest error is " +
-                    to_text(gang.largest_error, LengthUnit::millimetres) +
-                    ". The thicknesses are those that the caliper gave: nominal washers drift, and thirty of them "
-                    "can be 6 mm out.");
+  add_paragraph(
+      page, count_text(static_cast<std::int64_t>(gang.blades.size()), "blade", "blades") +
+                " on the arbor, the rod that carries them, limited by " + gang.limit +
+                ". It is rolled by hand: never put it into a machine. Each gap is filled from where the blade "
+                "before it really stands; the largest error is " +
+                to_text(gang.largest_error, LengthUnit::millimetres) +
+                ". The thicknesses are those that a caliper gave, typed into the job: nominal washers drift, and "
+                "thirty of them can be 6 mm out. Measure yours and plan again, or fill by hand what stays between two "
+                "blades, " +
+                to_text(gap_of(gang), LengthUnit::millimetres) + ".");
   add_gang_drawing(page, gang);
   begin_wide(page, "Blades and spacers");
   page.open("table").open("thead").open("tr");

@@ -11,6 +11,7 @@
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
 #include "handlaid/sheets/figures.hpp"
+#include "handlaid/sheets/order_items.hpp"
 
 namespace handlaid {
 
@@ -113,8 +114,28 @@ void add_methods(Markup& page, const Plan& plan) {
                : "piece by piece."));
 }
 
+/// What the order lists and the bill does not.
 template <When = When::called>
-void add_cost(Markup& page, const Cost& cost, const std::vector<ConsumableLine>& unpriced) {
+std::vector<std::string> unpriced_items(const Plan& plan) {
+  const Prices& prices = plan.job.prices;
+  std::vector<std::string> names;
+  for (const std::vector<OrderItem>& items : {pilot_items(plan), rest_items(plan)}) {
+    for (const OrderItem& item : items) {
+      const bool priced = (item.what == paint_item && plan.order) || (item.what == material_item && prices.roll > 0) ||
+                          (item.what == board_item && prices.sheet > 0) ||
+                          (item.what == timber_item && prices.timber > 0);
+      if (!priced) names.push_back(item.what);
+    }
+  }
+  std::vector<std::string> once;
+  for (const std::string& name : names) {
+    if (std::find(once.begin(), once.end(), name) == once.end()) once.push_back(name);
+  }
+  return once;
+}
+
+template <When = When::called>
+void add_cost(Markup& page, const Cost& cost, const std::vector<std::string>& unpriced) {
   if (cost.lines.empty()) return;
   page.element("h3", "Cost").line();
   begin_wide(page, "Cost");
@@ -135,10 +156,11 @@ void add_cost(Markup& page, const Cost& cost, const std::vector<ConsumableLine>&
   add_number(page, money_text(cost.total_hundredths(), {}));
   add_number(page, money_text(cost.left_over_hundredths(), {}));
   page.close().close().close().close().line();
-  if (unpriced.empty()) return;
   std::string names;
-  for (const ConsumableLine& line : unpriced) names += (names.empty() ? "" : ", ") + std::string(name_of(line.good));
-  add_paragraph(page, "Without a price here, and so not in the sum: " + names + "; the order says how much of each.");
+  for (const std::string& name : unpriced) names += (names.empty() ? "" : ", ") + name;
+  if (!names.empty()) {
+    add_paragraph(page, "Without a price here, and so not in the sum: " + names + "; the order says how much of each.");
+  }
 }
 
 }  // namespace detail
@@ -163,7 +185,7 @@ void add_hours(Markup& page, const Plan& plan) {
   add_paragraph(page, words);
   detail::add_labour(page, labour);
   add_paragraph(page,
-                "Not in these hours: buying, sealing and filling, " +
+                "Not in these hours: buying, printing and laying out pages, sealing and filling, " +
                     std::string(plan.strips ? "" : "sorting the pieces, ") +
                     "carrying and hanging, an evening or two in all; and the nights in which sealer, wood glue and "
                     "filler dry, as long as their labels say.");
@@ -173,7 +195,7 @@ void add_hours(Markup& page, const Plan& plan) {
                             " an evening, everything included. Write down the minutes of each course beside its tick.");
   }
   detail::add_methods(page, plan);
-  detail::add_cost(page, plan.fabrication.cost, plan.fabrication.consumables);
+  detail::add_cost(page, plan.fabrication.cost, detail::unpriced_items(plan));
   page.close().line();
 }
 

@@ -130,10 +130,14 @@ void add_marks(Markup& page, const Plan& plan) {
     const double lean =
         1'000.0 / static_cast<double>(std::max<std::int64_t>(checks.diagonals_for_1_mm_sideways.um(), 1));
     page.open("ul").line();
-    page.element("li",
-                 "Both diagonals of the laid field are " + mark_text(marks.diagonal, unit) + in_unit +
-                     ". If they differ, move the top marks sideways, towards the upper end of the shorter one, by " +
-                     reported_text(lean) + " times the difference, and measure again.")
+    page.element(
+            "li",
+            "Both diagonals of the laid field are " + mark_text(marks.diagonal, unit) + in_unit +
+                ". If they differ, move the top marks sideways, towards the upper end of the shorter one, by " +
+                reported_text(lean) +
+                " times the difference, and measure again. A millimetre may stay. Where the field fills "
+                "the board and more is left, the board is out of square: keep to the marks from the datum, and let "
+                "the far edges take the difference.")
         .line();
     const Length side = checks.triangle;
     if (side > Length{}) {

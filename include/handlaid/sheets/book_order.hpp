@@ -143,9 +143,10 @@ void add_order(Markup& page, const Plan& plan) {
       break;
     }
     if (detail::has_large_pack(made.orders->pilot)) {
-      add_paragraph(page,
-                    "Where a large pack stands against a few pieces, it is the only size that the whole order has: ask "
-                    "the shop for a sample first and buy that pack with the rest, or lay the patch without the colour.");
+      add_paragraph(
+          page,
+          "Where a large pack stands against a few pieces, it is the only size that the whole order has: ask "
+          "the shop for a sample first and buy that pack with the rest, or lay the patch without the colour.");
     }
   }
   detail::add_items(page, detail::pilot_items(plan), "What else the pilot needs");

@@ -240,11 +240,8 @@ void add_paint_batch(Markup& page, const PaintingPages& pages, std::size_t at, c
     if (!paint.name.empty()) page.text(" \u2068" + paint.name + "\u2069");
     for (const std::string& line : pot.lines) page.line().text(line);
     page.close().line();
-    if (i + 1 == pots.size()) {
-      page.text(pages.paint.faces == 2 ? "Wait until it is dry, then the next coat or face."
-                                       : "Wait until it is dry, then the next coat.");
-    } else if (pots[i + 1].sitting != pot.sitting) {
-      page.text("Wait until it is dry.").line();
+    if (i + 1 == pots.size() || pots[i + 1].sitting != pot.sitting) {
+      page.text(pages.paint.coats > 1 ? "Wait until it is dry after each coat." : "Wait until it is dry.").line();
     }
   }
   page.close().line();
@@ -271,23 +268,24 @@ void add_painting(Markup& page, const PaintingPages& pages, const Palette& palet
           unbroken_mark_text(170 * mm, unit) + ", in " + (unit == LengthUnit::millimetres ? "millimetres" : "inches") +
           ". ";
   work +=
-      "Work through the sittings of a batch in their order, one box for each coat. Where the neighbour of a stretch "
+      "Work through the sittings of a batch in their order. A sitting gets all its coats, one box each, before the "
+      "next "
+      "one begins. Where the neighbour of a stretch "
       "comes "
       "in a later sitting, paint " +
       unbroken_mark_text(pages.beyond_mark, unit) + "\u00a0" + symbol(unit) +
       " beyond the mark, without tape: it will be covered. Where the neighbour came in an earlier sitting and is dry, "
       "lay tape on it along the mark, paint up to the tape, and take it off while the paint is wet. That is how each "
-      "mark gets one clean edge; in the next coats the edges of the first show which is which. Let each sitting dry "
-      "before the next one: the tin says how long. While "
-      "one batch dries, paint another. ";
+      "mark gets one clean edge, and all coats of the one cover the other. Let each coat dry before the next one: the "
+      "tin says how long. While one batch dries, paint another. ";
   if (pages.strips.fold == Fold::end_to_end) {
     work += "Strips are folded end to end: paint both halves alike in each sitting, either measured from its own end. ";
   }
-  if (pages.paint.coats > 1) {
-    work += "All sittings are done " + std::to_string(pages.paint.coats) + " times, once for each coat. ";
+  if (pages.paint.faces == 2) {
+    work +=
+        "When all sittings of a batch are done, turn its strips over, left end staying left, and paint the other "
+        "face alike: half of the boxes are for that.";
   }
-  if (pages.paint.faces == 2)
-    work += "Then turn the strips over, left end staying left, and paint the other face alike.";
   add_paragraph(page, work);
   for (std::size_t i = 0; i < pages.batches.batches.size(); ++i) {
     detail::add_paint_batch(page, pages, i, palette, unit);

@@ -26,7 +26,8 @@ std::vector<std::string> trade_words(const Plan& plan) {
       "left.",
       "Run: neighbouring cells of one colour in a course. Mark: a distance from the datum, where a line is set.",
       "Rod: a straight slip of wood that carries the marks. Pitch: from one cell to the next.",
-      "Hold point: a test that must pass before the work goes on."};
+      "Hold point: a test that must pass before the work goes on. Lot: what was made together, by the number on the "
+      "pack."};
   if (plan.strips) {
     words.push_back(
         "Batch: strips that are painted together. Sitting: painting that ends in one wait for drying. Stretch: a run "
@@ -49,6 +50,8 @@ std::vector<std::string> trade_words(const Plan& plan) {
 template <When = When::called>
 void add_steps(Markup& page, const Plan& plan) {
   begin_section(page, steps_section);
+  page.element("h3", "Words").line();
+  add_lines(page, detail::trade_words(plan));
   page.open("ol", R"(class="steps")").line();
   int number = 0;
   std::array<int, static_cast<std::size_t>(Hazard::ladder) + 1> told = {};  // in which step, 0 for none yet
@@ -75,8 +78,6 @@ void add_steps(Markup& page, const Plan& plan) {
     page.close().close().line();
   }
   page.close();
-  page.element("h3", "Words").line();
-  add_lines(page, detail::trade_words(plan));
   add_paragraph(page,
                 "Local codes, the data sheets of the products and licensed trades come before anything said here.",
                 R"(class="quiet")");

@@ -98,11 +98,11 @@ void draw_hanging(const Plan& plan, DrawingPath& on_wall, DrawingPath& on_panel,
   } else if (hanging.way == HangingWay::wire) {
     const Length left = (board.width - hanging.wire_span).divided(2);
     const Length middle = board.width.divided(2);
-    on_panel.line(left, hanging.eye_drop, middle, hidden_hook);
-    on_panel.line(middle, hidden_hook, left + hanging.wire_span, hanging.eye_drop);
+    on_panel.line(left, hanging.eye_drop, middle, hanging.hook_drop);
+    on_panel.line(middle, hanging.hook_drop, left + hanging.wire_span, hanging.eye_drop);
     points.dot(left, hanging.eye_drop);
     points.dot(left + hanging.wire_span, hanging.eye_drop);
-    points.dot(middle, hidden_hook);
+    points.dot(middle, hanging.hook_drop);
   } else {
     for (const Length place : hook_places(board.width, hanging.points)) {
       points.dot(place, frame.timber_width.divided(2));
@@ -150,7 +150,7 @@ void add_wall_section(Markup& page, const Plan& plan) {
   const Length deep = frame.timber_thickness;
   const Length thick = plan.job.board_thickness;
   const Length wall = deep;
-  const Length shown = std::max(width.times(5).divided(2), hidden_hook.times(2));
+  const Length shown = std::max(width.times(5).divided(2), hanging.hook_drop.times(2));
   const Length all = wall + deep + thick;
   const DrawingScale scale{Length::from_um(std::max(shown.um() / 46, all.um() / 50))};
   page.open("svg", "class=\"field\" viewBox=\"-1 -4 108 " + drawing_mm(scale(shown) + 6 * mm) +
@@ -179,7 +179,7 @@ void add_wall_section(Markup& page, const Plan& plan) {
       iron.line(wall + deep.divided(2), {}, wall + deep.divided(2), plan.fabrication.keeper_screw);
     }
   } else {
-    const Length hook = hanging.way == HangingWay::wire ? hidden_hook : width.divided(2);
+    const Length hook = hanging.way == HangingWay::wire ? hanging.hook_drop : width.divided(2);
     iron.line(wall.divided(4), hook, wall + deep.divided(3), hook);
     iron.line(wall + deep.divided(3), hook, wall + deep.divided(3), hook - hook.divided(6));
   }
@@ -188,7 +188,7 @@ void add_wall_section(Markup& page, const Plan& plan) {
   if (hanging.way == HangingWay::rail) {
     name("wall rail, screwed to the wall", wall + deep.times(3).divided(4), axis);
   } else {
-    const Length hook = hanging.way == HangingWay::wire ? hidden_hook : width.divided(2);
+    const Length hook = hanging.way == HangingWay::wire ? hanging.hook_drop : width.divided(2);
     name(hanging.way == HangingWay::wire ? "hook in the wall, under the wire" : "hook in the wall",
          wall + deep.divided(3), hook);
   }

@@ -24,14 +24,23 @@ struct OrderItem {
 
 namespace detail {
 
+// What has a price in a job.
+inline constexpr const char* paint_item = "paint";
+inline constexpr const char* material_item = "material of the strips";
+inline constexpr const char* board_item = "board";
+inline constexpr const char* timber_item = "timber";
+
 /// Screws are named by their thread and length: 3.5 mm is No. 6, 4 mm No. 8 (from memory).
 template <When = When::called>
 std::string screw_kind(Length screw, LengthUnit unit) {
   if (screw == Length{}) return "no common one holds: take thicker timber, or glue alone";
+  // The hole bored first is about the core of the thread: common practice, no source.
   const bool thick = screw > 40 * mm;
   const std::string gauge =
       unit == LengthUnit::millimetres ? (thick ? "4 × " : "3.5 × ") : (thick ? "No. 8 × " : "No. 6 × ");
-  return "wood, countersunk, " + gauge + mark_text(screw, unit) + " " + symbol(unit);
+  const std::string hole =
+      unit == LengthUnit::millimetres ? (thick ? "2.5 mm" : "2 mm") : (thick ? "7/64 in" : "3/32 in");
+  return "wood, countersunk, " + gauge + mark_text(screw, unit) + " " + symbol(unit) + ", holes bored with " + hole;
 }
 
 /// The screws of eyes must not come out at the face.
@@ -55,7 +64,8 @@ std::string kind_of(const Plan& plan, ConsumableGood good) {
     case ConsumableGood::glue:
       return plan.job.glue.value_or("");
     case ConsumableGood::masking_tape:
-      return "for delicate surfaces, at least as wide as a hand masks straight";
+      return "for delicate surfaces, narrower than a cell, " + mark_text(plan.chart.lattice.pitch_x(), unit) + " " +
+             symbol(unit) + (plan.strips->fastened_edge > Length{} ? "; a wider roll to hold strips" : "");
     case ConsumableGood::brushes:
       return "flat, no wider than a cell, " + mark_text(plan.chart.lattice.pitch_x(), unit) + " " + symbol(unit) +
              "; as wide as the strip for primer";
@@ -72,10 +82,10 @@ std::string kind_of(const Plan& plan, ConsumableGood good) {
     case ConsumableGood::keepers:
       return screw_kind(made.keeper_screw, unit);
     case ConsumableGood::eyes:
-      return eye_screw_words(plan) + rated(made.hanging.way == HangingWay::wire
-                                               ? made.hanging.wire_pull_g * made.hanging.rated_g /
-                                                     std::max<std::int64_t>(made.hanging.load_per_point_g, 1)
-                                               : made.hanging.rated_g);
+      return "flat, a ring on a plate, " + eye_screw_words(plan) +
+             rated(made.hanging.way == HangingWay::wire ? made.hanging.wire_pull_g * made.hanging.rated_g /
+                                                              std::max<std::int64_t>(made.hanging.load_per_point_g, 1)
+                                                        : made.hanging.rated_g);
     case ConsumableGood::pads:
       return "felt or cork, as thick as the hook holds the panel off the wall";
     case ConsumableGood::wire:
@@ -126,13 +136,19 @@ std::vector<OrderItem> pilot_items(const Plan& plan) {
   const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
   const Fabrication& made = plan.fabrication;
   std::vector<OrderItem> items;
+  if (plan.strips) {
+    items.push_back({paint_item, plan.job.paint_kind.value_or(""),
+                     count_text(plan.tally.colours_used(), "colour", "colours"),
+                     plan.order ? "the table names them as the stock file does"
+                                : "by the swatch cards, as the painting pages say how much"});
+  }
   if (made.rolls) {
-    items.push_back({"material of the strips", plan.job.material.value_or(""), "1 roll",
+    items.push_back({material_item, plan.job.material.value_or(""), "1 roll",
                      mark_text(made.rolls->roll_width, unit) + " " + symbol(unit) + " wide and " +
                          material_text(made.rolls->roll_length, unit) + " long; it serves the panel too"});
   }
   items.push_back({"offcut of the board", plan.job.board_kind.value_or(""), size_text(pilot_offcut(plan), unit),
-                   "or larger, of the board that the panel will have; its sheet, bought now, has it left over"});
+                   "or larger, of the board that the panel will have, sawn where you buy it"});
   add_consumables(plan, true, items);
   if (made.gang) {
     std::string spacers;
@@ -145,7 +161,7 @@ std::vector<OrderItem> pilot_items(const Plan& plan) {
     }
     items.push_back({"arbor with two handles and a guard",
                      "a rod that fits the hole of the blades, nuts at both ends, the handles outside them; from a tool "
-                     "dealer, or made for you",
+                     "dealer, or made for you; only for the gang, a knife does the same",
                      "1",
                      "room for " + to_text(made.gang->width(), LengthUnit::millimetres) + " of blades and spacers"});
     items.push_back({"spacers of the gang", "of the arbor's hole, measured with a caliper", spacers,
@@ -161,20 +177,20 @@ std::vector<OrderItem> rest_items(const Plan& plan) {
   std::vector<OrderItem> items;
   if (made.rolls && made.rolls->rolls > 1) {
     items.push_back(
-        {"material of the strips", plan.job.material.value_or(""),
-         count_text(made.rolls->rolls - 1, "more roll", "more rolls"),
+        {material_item, plan.job.material.value_or(""), count_text(made.rolls->rolls - 1, "more roll", "more rolls"),
          material_text(made.rolls->roll_length, unit) + " each" + (made.rolls->proven() ? ", fewer will not do" : "")});
   }
   const std::string thick = mark_text(plan.job.board_thickness, unit) + " " + symbol(unit) + " thick";
   const std::string board = plan.job.board_kind ? *plan.job.board_kind + ", " + thick : thick;
   if (made.sheets) {
-    items.push_back({"board", board, count_text(made.sheets->sheets, "sheet", "sheets"),
+    items.push_back({board_item, board, count_text(made.sheets->sheets, "sheet", "sheets"),
                      size_text(made.sheets->sheet, unit) + " each"});
   } else {
-    items.push_back({"board", board, size_text(plan.marks.board, unit), "no common sheet holds it: ask for this size"});
+    items.push_back(
+        {board_item, board, size_text(plan.marks.board, unit), "no common sheet holds it: ask for this size"});
   }
   if (made.frame) {
-    items.push_back({"timber",
+    items.push_back({timber_item,
                      "planed and dry, " + size_text({made.frame->timber_width, made.frame->timber_thickness}, unit),
                      count_text(made.frame->cuts.stock_count, "length", "lengths"),
                      mark_text(made.frame->stock_length, unit) + " " + symbol(unit) + " each" +
@@ -190,14 +206,18 @@ std::string tools_at_hand(const Plan& plan) {
   std::string tools =
       "Steel tape and straightedge, square, pencil, knife with fresh blades and a cutting mat, cut-resistant gloves, "
       "safety glasses, brushes or spreaders for glue and sealer, a kitchen and a bathroom scale";
-  if (plan.strips) tools += ", a rule as long as a strip, a slip of hard card, baking paper, pots with lids";
+  if (plan.strips) tools += ", a rule as long as a strip, baking paper, pots with lids";
+  if (plan.fabrication.gang) tools += ", a caliper";
   if (plan.fabrication.frame) {
-    tools +=
-        (plan.job.frame.corners == Corners::mitred ? std::string(", mitre box") : std::string{}) +
-        ", saw and respirator, drill with a fine bit and a countersink, screwdriver, two clamps or more, sandpaper";
+    tools += (plan.job.frame.corners == Corners::mitred ? std::string(", mitre box") : std::string{}) +
+             ", saw, respirator and ear protection, drill with fine bits and a countersink, screwdriver, four clamps "
+             "or more, "
+             "filler knife, sandpaper";
   }
   if (!plan.strips) tools += ", an awl with a soft board under it, a box for each colour";
-  return tools + ", a spirit level, a ladder, stiff card and clean paper for the journey.";
+  return tools +
+         ", gloves with grip, an envelope, a spirit level, a cable finder, a ladder, stiff card and clean paper for "
+         "the journey.";
 }
 
 }  // namespace detail

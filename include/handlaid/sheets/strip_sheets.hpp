@@ -103,8 +103,9 @@ template <When = When::called>
 std::vector<std::string> marking_sentences(const StripSheetParts& parts) {
   const StripTakeoff& strips = *parts.plan.strips;
   std::vector<std::string> sentences{
-      "Lay each strip on its lane, its datum end on the red line, and tape its ends down; its marks are the lines that "
-      "come out on both sides, where no paint hides them."};
+      "Lay each strip on its lane, its datum end on the red line, and hold its ends down with a loop of tape under "
+      "them; its "
+      "marks are the lines that come out on both sides, where no paint hides them."};
   if (strips.fold == Fold::lengthwise) sentences.push_back("The dashed line is the fold.");
   if (strips.fold == Fold::end_to_end) {
     sentences.push_back(

@@ -1,11 +1,14 @@
 // The steps of strips that are painted, mounted and cut. Common practice, no source, unless a figure says otherwise.
 #pragma once
 
+#include <algorithm>
+#include <cstddef>
 #include <cstdint>
 #include <string>
 #include <vector>
 
 #include "handlaid/core/when_called.hpp"
+#include "handlaid/sheets/strip_sheets.hpp"
 #include "handlaid/sheets/work_step.hpp"
 
 namespace handlaid::detail {
@@ -35,22 +38,24 @@ std::vector<WorkStep> steps_of_trial(const Plan& plan) {
                                           : std::vector{Hazard::glue_and_paint, Hazard::hand_blade};
   return {
       {"Try one strip to the end",
-       "Buy what the order lists for the pilot, no more. Take the first strip of the pilot, listed on the strips page, "
-       "through all the steps that the others will go: prime and paint it, let it dry as long as the data sheet "
+       "Buy what the order lists for the pilot, no more, and seal the offcut as the board will be. Take the first "
+       "strip "
+       "of the pilot, listed on the strips page, through all the steps that the others will go: prime and paint it, "
+       "let it dry as long as the data sheet "
        "says, " +
-           std::string(is_folded(*plan.strips) ? "fold it sharply" : "bend it") +
+           std::string(is_folded(*plan.strips) ? "fold it sharply and glue its halves" : "bend it") +
            ", pull tape off it, rub it with a dry and a damp cloth, " +
-           (is_cut_first(plan) ? "cut it with the blade you will use, and glue it on an offcut of the board that is "
-                                 "sealed as the board will be"
-                               : "glue it on an offcut of the board that is sealed as the board will be, and cut it "
-                                 "with the blade you will use") +
+           (is_cut_first(plan) ? "cut it with the blade you will use, and glue it on the offcut"
+                               : "glue it on the offcut, and cut it with the blade you will use") +
            ". Look again the next day. On rigid material do "
            "the cross-cut tape test instead of the fold: ASTM D3359 and ISO 2409 say how. If paint or strip comes off, "
            "change primer, glue or material and begin again.",
        hazards, true},
       {"Hold dried paint against the picture",
-       "Paint a chip of each colour of the pilot as often as the strips, and let it dry: wet paint is another colour. "
-       "Put it on its card (swatch_cards.pdf) and hold it against the picture in the light of the place. A colour that "
+       "Paint a chip of each colour of the pilot on a scrap of the material, primed and as often as the strips, and "
+       "let "
+       "it dry: wet paint is another colour. Put it on its card (swatch_cards.pdf) and hold it against the picture in "
+       "the light of the place. A colour that "
        "comes with the rest is tried the same way before its first section.",
        {Hazard::glue_and_paint},
        true},
@@ -61,7 +66,8 @@ std::vector<WorkStep> steps_of_trial(const Plan& plan) {
            timing_words,
        hazards, true},
       {"Order the rest in one go",
-       "All of one lot, with what stays in the pots. Write the lot numbers on the order page.",
+       "All of one lot, and of the pilot's where the shop has it: what was mixed together, by the number on the pack. "
+       "Write the numbers on the order page.",
        {}},
   };
 }
@@ -112,6 +118,18 @@ WorkStep cutting_out_step(const Plan& plan) {
       {Hazard::hand_blade}};
 }
 
+/// "560 × 460 mm": a batch on its marking tiles.
+template <When = When::called>
+std::string bench_words(const Plan& plan) {
+  const StripSheetParts parts = strip_sheet_parts(plan, {});
+  std::size_t most = 1;
+  if (plan.fabrication.batches) {
+    for (const Batch& batch : plan.fabrication.batches->batches) most = std::max(most, batch.strips.size());
+  }
+  const auto whole_cm = [](Length length) { return Length::from_um((length.um() + 9'999) / 10'000 * 10'000); };
+  return "at least " + size_text({whole_cm(plan.strips->length), whole_cm(parts.height_of(most))}, unit_of(plan));
+}
+
 /// From the cut strips to those that are ready to mount.
 template <When = When::called>
 std::vector<WorkStep> steps_to_strips(const Plan& plan) {
@@ -120,10 +138,18 @@ std::vector<WorkStep> steps_to_strips(const Plan& plan) {
   std::vector<WorkStep> steps{cutting_out_step(plan)};
   steps.push_back(
       {primed ? "Prime the strips and lay out their marks" : "Lay out the marks of the strips",
-       std::string(primed ? "Prime the strips, the spare ones too, and let them dry. " : "") +
-           "Lay a batch on its marking sheet, datum ends on the red line, and tape both ends down: paint on one face "
-           "curls a strip. The lines of the sheet come out between the strips, where no paint hides them, so leave "
-           "the strips there until their last coat is dry; a slip of baking paper under each keeps it from sticking. "
+       std::string(primed ? "Prime the strips, the spare ones too, on baking paper, their ends held down, and let "
+                            "them dry. "
+                          : "") +
+           "Lay a batch on its marking sheet, datum ends on the red line, and hold both ends down with a loop of "
+           "masking "
+           "tape under them: paint on one face curls a strip. The lines of the sheet come out between the strips, "
+           "where no paint hides them, so leave "
+           "the strips there until their last coat is dry; a slip of baking paper under each, a millimetre wider on "
+           "both sides, keeps it "
+           "from sticking. A batch takes " +
+           bench_words(plan) +
+           " of the bench. "
            "The sheets are marking_sheets.pdf from a print shop, or marking_tiles.pdf on your own paper. Without "
            "them tape the strips side by side on a board, measure all marks of a strip from its datum end in one go, "
            "as the course list has them, and draw each out onto the board.",
@@ -148,7 +174,8 @@ std::vector<WorkStep> steps_to_strips(const Plan& plan) {
              "Glue the halves together " +
              (is_cut_first(plan) ? "along the upper edge, " + with_unit(strips.fastened_edge, unit_of(plan)) + " wide"
                                  : std::string("all over")) +
-             ", or the one behind falls away, and press them flat under a board until the glue holds.",
+             ", or the one behind falls away, and press them flat under a board, between baking paper, until the glue "
+             "holds as its label says.",
          {Hazard::glue_and_paint}});
   }
   return steps;
@@ -161,14 +188,20 @@ WorkStep fringe_step(const Plan& plan) {
   const bool gang = plan.fabrication.gang.has_value();
   return {
       "Cut the strips into pieces",
-      "Before they are mounted, one strip at a time, flat on a cutting mat, its upper edge away from you. Lay a slip "
-      "of hard card over the upper " +
+      std::string("Before they are mounted, one strip at a time, flat on a cutting mat, its upper edge ") +
+          (gang ? "towards you." : "away from you.") +
+          " Fasten it to the mat with a wide strip of masking tape that covers its upper " +
           with_unit(strips.fastened_edge, unit_of(plan)) +
-          " and a rule on it, to hold both: that edge stays whole and carries the pieces. Set the blade down at the "
-          "card and draw it towards you, over the free edge and onto the mat, at the places of the cutting page, "
-          "off a rule with its 0 at the datum end, with " +
-          (gang ? "the gang of blades, and the knife where it does not reach." : "a knife along a guide.") +
-          " Keep the strips flat and in their order.",
+          " all along: that edge stays whole and carries the pieces. Tape a rule to the mat beside the tape, its 0 at "
+          "the datum end. At each place of the cutting page set " +
+          (gang ? "the lowest point of the blades down at the edge of the tape, and roll them away from you, square "
+                  "to the strip, over the free edge and onto the mat. Both hands are on the gang: the tape alone "
+                  "holds the strip. A square along the rule sets the first pass, each further one runs in the last "
+                  "cut; the knife is for what the gang does not reach."
+                : "the point of the knife down at the edge of the tape, and draw it along a square that stands "
+                  "against the rule, over the free edge and onto the mat, the other hand and your body out of its "
+                  "way.") +
+          " Pull the tape off flat, and keep the strips in their order.",
       gang ? std::vector{Hazard::hand_blade, Hazard::blade_gang} : std::vector{Hazard::hand_blade}};
 }
 
@@ -190,6 +223,10 @@ std::string mounting_words(const Plan& plan) {
 template <When = When::called>
 std::string trim_words(const Plan& plan) {
   if (plan.strips->trim == Length{}) return {};
+  if (is_cut_first(plan) && plan.strips->overlap > Length{}) {
+    return " When it holds, and before the next lies over it, cut off the " +
+           with_unit(plan.strips->trim, unit_of(plan)) + " that stand over beyond its last mark, on a scrap of card.";
+  }
   return " Last, cut off the " + with_unit(plan.strips->trim, unit_of(plan)) +
          " that stand over beyond the last mark, with knife and straightedge.";
 }

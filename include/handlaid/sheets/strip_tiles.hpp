@@ -117,7 +117,7 @@ PrintedPage tile_guide(const StripSheetParts& parts, const std::vector<int>& fir
       .name = "How to use the marking tiles",
       .steps =
           {"Mark the bench for a batch: the corners of its tiles, each along and up from one datum corner, as they "
-           "stand in red on the tiles.",
+           "stand in red on the tiles. Tiles of another row begin a page higher, and that gap is meant.",
            "Of each tile but the first ones, with the red line, cut off the left margin along a rule from its upper to "
            "its lower red cross: it would hide the end of the tile before.",
            "Lay each tile with its four red crosses on those marks and tape it down, never against the last tile: "

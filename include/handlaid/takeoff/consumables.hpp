@@ -19,10 +19,14 @@ struct ConsumableNeeds {
   std::int64_t glued_mm2 = 0;
   /// One face of the board.
   std::int64_t board_mm2 = 0;
+  /// Sides of the timbers under it, which are sealed with it.
+  std::int64_t frame_sides_mm2 = 0;
   std::int64_t primer_ml = 0;
   /// Edges to mask, all sittings together, and the length of one.
   std::int64_t masking_edges = 0;
   Length masking_edge = {};
+  /// Along strips that are held down by tape while they are cut.
+  Length held_edge = {};
   /// Colours open at once, at most.
   std::int64_t colours_at_once = 0;
   /// All cuts together.
@@ -137,14 +141,16 @@ std::vector<ConsumableLine> Consumables::operator()(const ConsumableNeeds& needs
   constexpr std::int64_t m2 = 1'000'000;  // square millimetres
   // Both faces of the board are sealed alike, or it bends. A tenth more: common practice, no source.
   const auto tenth_more = [](std::int64_t amount) { return amount + detail::rounded_up(amount, 10); };
-  add(Good::sealer, tenth_more(detail::rounded_up(2 * needs.board_mm2 / 1'000 * sealer, m2)), "ml", true,
-      "one coat on both faces, a tenth more for edges and offcut");
+  add(Good::sealer, tenth_more(detail::rounded_up((2 * needs.board_mm2 + needs.frame_sides_mm2) / 1'000 * sealer, m2)),
+      "ml", true, "one coat all round, a tenth more for edges and offcut");
   add(Good::primer, needs.primer_ml, "ml", true, "from the painted area, spare strips too");
   add(Good::glue, tenth_more(detail::rounded_up(needs.glued_mm2 / 1'000 * glue, m2)), "g", true,
       "from the area that is glued, a tenth more for the pilot");
   const std::int64_t tape_um = needs.masking_edges * needs.masking_edge.um();
-  add(Good::masking_tape, detail::rounded_up(tape_um / 1'000 * (1'000 + waste), 1'000'000), "m", true,
-      "one length an edge, with what is torn off");
+  const std::int64_t held_m = detail::rounded_up(needs.held_edge.um(), 1'000'000);
+  add(Good::masking_tape, detail::rounded_up(tape_um / 1'000 * (1'000 + waste), 1'000'000) + held_m, "m", true,
+      "one length an edge, with what is torn off" +
+          (held_m > 0 ? "; " + std::to_string(held_m) + " m of it hold strips while they are cut" : std::string{}));
   add(Good::brushes, needs.colours_at_once > 0 ? needs.colours_at_once + 1 : 0, "pieces", true,
       "one for each pot that is open in a sitting, one for primer");
   add(Good::blades, needs.cut.um() > 0 ? needs.blades_at_once + detail::rounded_up(needs.cut.um(), blade * 1'000) : 0,

@@ -39,6 +39,8 @@ struct HangingTakeoff {
   /// Between those points, and how far they stand below the top edge, so that the hook stays hidden.
   Length wire_span = {};
   Length eye_drop = {};
+  /// And how far below it the hook of a wire carries the wire.
+  Length hook_drop = {};
   /// From the floor to the hook of a wire.
   Length hook_height = {};
   /// From the floor to the middle of the panel and to its top edge.
@@ -56,9 +58,6 @@ std::vector<Length> hook_places(Length width, std::int64_t hooks) {
   return places;
 }
 
-/// The hook of a wire stands so far below the top edge: common practice, no source.
-inline constexpr Length hidden_hook = 30 * mm;
-
 /// Options of hanging.
 struct Hanging {
   HangingWay way = HangingWay::rail;
@@ -69,6 +68,8 @@ struct Hanging {
   /// third of the panel, where it does not tip forward (common practice, no source), but never below 15 degrees.
   Length wire_span = {};
   Length wire_rise = {};
+  /// Where the hook carries the wire, below the top edge, so that it stays hidden: common practice, no source.
+  Length hook_drop = 30 * mm;
   /// Handbooks ask for fixings rated at 2 to 4 times the load: common practice, no source.
   double rating = 4;
   /// Where eyes are: museums hang at 1.45 to 1.55 m; common practice, no source.
@@ -102,6 +103,9 @@ HangingTakeoff Hanging::operator()(const Size& panel, std::int64_t mass_g) const
   takeoff.top_height = centre_height + panel.height.divided(2);
   if (way != HangingWay::wire) return takeoff;
 
+  if (hook_drop < Length{} || hook_drop > 1'000 * mm) {
+    throw Error::out_of_range("hook of the wire", text(hook_drop), "0 to 1 m below the top edge");
+  }
   const Length span = wire_span == Length{} ? panel.width.divided(2) : wire_span;
   if (span <= Length{} || span > panel.width) {
     throw Error::bad_option("wire-span", text(span) + " on a panel " + text(panel.width) + " wide",
@@ -112,7 +116,7 @@ HangingTakeoff Hanging::operator()(const Size& panel, std::int64_t mass_g) const
   // 15, 3.873.
   const Length steep = Length::from_um(static_cast<std::int64_t>(half * 57'735 / 100'000));
   const Length flat = Length::from_um(static_cast<std::int64_t>(half * 258'199 / 1'000'000 + 1));
-  const Length in_upper_third = panel.height.divided(3) - hidden_hook;
+  const Length in_upper_third = panel.height.divided(3) - hook_drop;
   const Length rise = wire_rise == Length{} ? std::clamp(in_upper_third, flat, std::max(steep, flat)) : wire_rise;
   if (rise <= Length{} || rise > 10'000 * mm)
     throw Error::out_of_range("wire-rise", text(rise), "above 0 and at most 10 m");
@@ -120,8 +124,9 @@ HangingTakeoff Hanging::operator()(const Size& panel, std::int64_t mass_g) const
   const std::uint64_t side = nearest_square_root(half * half + up * up);
   takeoff.wire_length = Length::from_um(static_cast<std::int64_t>(side)).times(2);
   takeoff.wire_span = span;
-  takeoff.eye_drop = rise + hidden_hook;
-  takeoff.hook_height = takeoff.top_height - hidden_hook;
+  takeoff.eye_drop = rise + hook_drop;
+  takeoff.hook_drop = hook_drop;
+  takeoff.hook_height = takeoff.top_height - hook_drop;
   // The sine of the angle is rise / side.
   const auto mass = static_cast<std::uint64_t>(mass_g);
   takeoff.wire_pull_g = static_cast<std::int64_t>((mass * side + 2 * up - 1) / (2 * up));
