@@ -29,6 +29,14 @@ Length least_error(const std::vector<Spacer>& kinds, Length blade, Length piece)
 }
 }  // namespace
 
+TEST_CASE("a round blade cuts as far behind its lowest point as half the chord of its rim") {
+  // 3-4-5: a rim of radius 5, 2 deep, has a chord of 8
+  CHECK(cut_behind(10 * mm, 2 * mm) == 4 * mm);
+  CHECK(cut_behind(45 * mm, 0.5 * mm) == Length::from_um(4'717));  // sqrt(0.5 * 44.5)
+  CHECK(cut_behind(45 * mm, Length{}) == Length{});
+  CHECK(cut_behind(45 * mm, 45 * mm) == Length{});
+}
+
 TEST_CASE("each blade stands where the stack before it puts it, near its cut, with spacers that there are") {
   const std::vector<Spacer> kinds = {{um(1'620), 20}, {um(110), 40}};
   const Gang gang = BladeGang{.spacers = kinds}(7.5 * mm, 3);

@@ -126,9 +126,10 @@ Cost cost_of_job(const Job& job, const Counted& counted, const Fabrication& made
   const auto hundredths = [](double price) { return (static_cast<std::int64_t>(price * 1'600.0) + 8) / 16; };
   if (counted.order) cost.lines.push_back(cost_of(*counted.order, counted.strips ? "paint" : "pieces"));
   if (made.rolls && job.prices.roll > 0) {
-    const std::int64_t used = made.rolls->face_mm2;
-    cost.lines.push_back(
-        cost_of("rolls", made.rolls->rolls, hundredths(job.prices.roll), used, made.rolls->bought_mm2));
+    // By length: what is slit off beside the strips is used up with them.
+    const std::int64_t used = counted.strips->needed_length().um() / made.rolls->side_by_side;
+    cost.lines.push_back(cost_of("rolls", made.rolls->rolls, hundredths(job.prices.roll), used,
+                                 made.rolls->roll_length.um() * made.rolls->rolls));
   }
   const auto area = [](const Size& size) { return (size.width.um() / 1'000) * (size.height.um() / 1'000); };
   if (made.sheets && job.prices.sheet > 0) {

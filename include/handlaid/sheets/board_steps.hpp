@@ -36,7 +36,9 @@ WorkStep print_step(const Plan& plan) {
                                     "whole chart and the poles in one piece."
                                   : "large_pages.pdf, the whole chart and the poles in one piece.") +
           " Measure the bars on the first page of each with the rule you will work with: they must be what they say; "
-          "if one is off, print all at 100 percent times what it should be, divided by what it measures. You need none "
+          "if both are off alike, print all at 100 percent times what they should be, divided by what they measure, or "
+          "else type "
+          "both into the job (bar-across, bar-up) and plan again, but not both. You need none "
           "of these but the book; each spares you work that its step can do by hand.",
       {},
       true};
@@ -49,10 +51,10 @@ std::string hanger_words(const Plan& plan) {
   if (hanging.way == HangingWay::rail) return " Try the wall rail in its place under the top rail.";
   return std::string(" Now, before anything is laid, fix ") +
          (hanging.way == HangingWay::wire
-              ? "the eyes of the wire to the back, as the board page says, tie the wire between them, each end twice "
-                "through its eye and wound round itself,"
-              : "the eyes for the hooks to the back, as the board page says,") +
-         " and stick the pads on. From then on the panel lies on two battens, so that nothing on its back touches the "
+              ? "the eyes of the wire to the back, as the board page says, and tie the wire between them, each end "
+                "twice through its eye and wound round itself."
+              : "the eyes for the hooks to the back, as the board page says.") +
+         " From then on the panel lies on two battens, so that nothing on its back touches the "
          "bench.";
 }
 
@@ -115,7 +117,9 @@ template <When = When::called>
 std::vector<WorkStep> last_steps(const Plan& plan) {
   return {
       {"Stand back, then finish",
-       "Look from where it will be seen, in daylight and in the evening. Change what looks wrong now. " +
+       "Look from where it will be seen, in daylight and in the evening. " +
+           std::string(plan.strips ? "Touch up with a fine brush what looks wrong. "
+                                   : "Change what looks wrong now. ") +
            std::string(plan.strips ? "Keep what is left in the pots, closed tight, and a piece of a spare strip in an "
                                      "envelope on the back, with the lot numbers."
                                    : "Keep the pieces that are left, with their lot numbers, in an envelope on the "

@@ -148,7 +148,8 @@ void add_frame_list(Markup& page, const Plan& plan, LengthUnit unit) {
 
 /// What hangs from a hook leans.
 inline constexpr const char* pad_words =
-    " Hook and eyes hold the top a little off the wall: pads as thick behind the lower corners let it hang upright.";
+    " Hook and eyes may hold the top a little off the wall: when it hangs, measure how far, and stick pads as thick "
+    "behind the lower corners, so that it hangs upright.";
 
 /// Where a screw through the top rail meets none of those in the wall, from the side of the panel.
 template <When = When::called>
@@ -173,10 +174,17 @@ std::string hanging_words(const Plan& plan, LengthUnit unit) {
   const HangingTakeoff& hanging = made.hanging;
   if (hanging.way == HangingWay::wire) {
     return "By a wire on two eyes " +
-           std::string(made.frame ? "in the backs of the side rails" : "on the back of the board") + ", bored first, " +
+           std::string(made.frame ? "in the backs of the side rails" : "on the back of the board") + ", bored first" +
+           (made.frame ? ", no deeper than " + with_unit(made.frame->timber_thickness, unit) : std::string{}) + ", " +
            with_unit(hanging.wire_span, unit) + " apart and " + with_unit(hanging.eye_drop, unit) +
            " below the top edge; the wire is " + with_unit(hanging.wire_length, unit) +
-           " between them, tied tight, and some more for the knots. It pulls with " + mass_text(hanging.wire_pull_g) +
+           " between them, and some more for the knots. It is not taut: drawn up in the middle by a finger it stands " +
+           with_unit(hanging.eye_drop - hanging.hook_drop, unit) + " above the eyes, " +
+           with_unit(hanging.hook_drop, unit) +
+           " below the top edge; measure that, and tie it again if it is off by more "
+           "than " +
+           (unit == LengthUnit::millimetres ? "5 mm" : "1/4 in") +
+           ", for a flatter wire pulls much harder. It pulls with " + mass_text(hanging.wire_pull_g) +
            " at each end, not with half the weight. One hook, " + with_unit(hanging.hook_height, unit) +
            " above the floor where the wire lies on it, carries " + mass_text(hanging.load_per_point_g) +
            (made.frame ? "; it reaches less than " + with_unit(made.frame->timber_thickness, unit) +

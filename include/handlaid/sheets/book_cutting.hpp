@@ -97,18 +97,23 @@ void add_gang(Markup& page, const Gang& gang, LengthUnit unit) {
 
 /// Where the gang begins, how it goes on and what it has no cut for at the end.
 template <When = When::called>
-std::string pass_words(const Gang& gang, const CuttingTakeoff& cutting, LengthUnit unit) {
+std::string pass_words(const Gang& gang, const CuttingTakeoff& cutting, Length trim, LengthUnit unit) {
   const std::int64_t passes = gang.passes(cutting.cuts_on_longest);
   const std::int64_t idle = gang.reach(passes) - cutting.cuts_on_longest;
   std::string words = "Blade 1 begins on the first cut, " +
                       mark_text(cut_at(1, cutting.pitch, cutting.pieces_per_cell), unit) + " " + symbol(unit) +
                       " from the datum end; all positions in the table are from there. " +
                       count_text(passes, "pass goes", "passes go") + " over the longest strip";
-  words += passes > 1 ? ": blade 1 of each further pass runs in the last cut of the one before." : ".";
+  words += passes > 1
+               ? ": blade 1 stands " +
+                     mark_text(cutting.piece_width.times(static_cast<std::int64_t>(gang.blades.size()) - 1), unit) +
+                     " " + symbol(unit) + " further each time, in the last cut of the pass before."
+               : ".";
   if (idle > 0) {
-    words += " In the last pass " + count_text(idle, "blade has", "blades have") +
-             " no cut to make and would run beyond the end: lay a slip of hard card there, or make the last cuts with "
-             "the knife.";
+    words += " In the last pass " + count_text(idle, "blade has", "blades have") + " no cut to make" +
+             (cutting.piece_width.times(idle - 1) <= trim
+                  ? " and run in what is cut off beyond the last mark."
+                  : " and would run beyond the end: make the last cuts with the knife.");
   }
   return words + " Check the last cut of a strip against its mark.";
 }
@@ -151,7 +156,8 @@ void add_cutting(Markup& page, const Plan& plan) {
   add_caution(page, Hazard::hand_blade);
   if (made.gang) {
     detail::add_gang(page, *made.gang, unit);
-    add_paragraph(page, detail::pass_words(*made.gang, cutting, unit) + detail::without_gang_words(plan));
+    add_paragraph(page,
+                  detail::pass_words(*made.gang, cutting, plan.strips->trim, unit) + detail::without_gang_words(plan));
     add_caution(page, Hazard::blade_gang);
   } else {
     add_paragraph(

@@ -275,7 +275,8 @@ void add_painting(Markup& page, const PaintingPages& pages, const Palette& palet
       "in a later sitting, paint " +
       unbroken_mark_text(pages.beyond_mark, unit) + "\u00a0" + symbol(unit) +
       " beyond the mark, without tape: it will be covered. Where the neighbour came in an earlier sitting and is dry, "
-      "lay tape on it along the mark, paint up to the tape, and take it off while the paint is wet. That is how each "
+      "lay tape on it along the mark, paint up to the tape, and take it off while the paint is wet; tape again for "
+      "the next coat. That is how each "
       "mark gets one clean edge, and all coats of the one cover the other. Let each coat dry before the next one: the "
       "tin says how long. While one batch dries, paint another. ";
   if (pages.strips.fold == Fold::end_to_end) {

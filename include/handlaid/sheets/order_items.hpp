@@ -137,8 +137,7 @@ std::vector<OrderItem> pilot_items(const Plan& plan) {
   const Fabrication& made = plan.fabrication;
   std::vector<OrderItem> items;
   if (plan.strips) {
-    items.push_back({paint_item, plan.job.paint_kind.value_or(""),
-                     count_text(plan.tally.colours_used(), "colour", "colours"),
+    items.push_back({paint_item, plan.job.paint_kind.value_or(""), "one of each number",
                      plan.order ? "the table names them as the stock file does"
                                 : "by the swatch cards, as the painting pages say how much"});
   }
@@ -206,7 +205,10 @@ std::string tools_at_hand(const Plan& plan) {
   std::string tools =
       "Steel tape and straightedge, square, pencil, knife with fresh blades and a cutting mat, cut-resistant gloves, "
       "safety glasses, brushes or spreaders for glue and sealer, a kitchen and a bathroom scale";
-  if (plan.strips) tools += ", a rule as long as a strip, baking paper, pots with lids";
+  if (plan.strips)
+    tools +=
+        ", a rule as long as a strip, baking paper, pots with lids, scissors, weights and a flat board to "
+        "press with";
   if (plan.fabrication.gang) tools += ", a caliper";
   if (plan.fabrication.frame) {
     tools += (plan.job.frame.corners == Corners::mitred ? std::string(", mitre box") : std::string{}) +
@@ -214,10 +216,12 @@ std::string tools_at_hand(const Plan& plan) {
              "or more, "
              "filler knife, sandpaper";
   }
+  if (plan.fabrication.hanging.way == HangingWay::wire) tools += ", pliers";
   if (!plan.strips) tools += ", an awl with a soft board under it, a box for each colour";
   return tools +
-         ", gloves with grip, an envelope, a spirit level, a cable finder, a ladder, stiff card and clean paper for "
-         "the journey.";
+         ", two straight battens to lie the panel on, gloves with grip, an envelope, a spirit level, a cable finder, "
+         "bit "
+         "and plugs for the wall, a ladder, a soft dry brush, stiff card and clean paper for the journey.";
 }
 
 }  // namespace detail

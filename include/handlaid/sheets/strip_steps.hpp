@@ -79,7 +79,8 @@ std::string numbering_words(const Plan& plan) {
   const std::string what = " Write the course number and an arrow to the datum end ";
   if (strips.trim > Length{}) {
     return what + "on what stands over beyond the last mark of each" +
-           (is_primed(plan) ? ", and keep primer and paint off that end." : ", and keep paint off that end.");
+           (is_primed(plan) ? ", and keep primer and paint off that end." : ", and keep paint off that end.") +
+           " Or tie its label of labels.pdf there.";
   }
   // Paint covers the face, and a fold or a second painted face the back.
   const bool covered = is_folded(strips) || plan.fabrication.paint->faces > 1;
@@ -149,7 +150,8 @@ std::vector<WorkStep> steps_to_strips(const Plan& plan) {
            "both sides, keeps it "
            "from sticking. A batch takes " +
            bench_words(plan) +
-           " of the bench. "
+           " of the bench, more on tiles, and a "
+           "second one as much again. "
            "The sheets are marking_sheets.pdf from a print shop, or marking_tiles.pdf on your own paper. Without "
            "them tape the strips side by side on a board, measure all marks of a strip from its datum end in one go, "
            "as the course list has them, and draw each out onto the board.",
@@ -181,6 +183,13 @@ std::vector<WorkStep> steps_to_strips(const Plan& plan) {
   return steps;
 }
 
+/// How far a blade of the gang cuts behind its lowest point in half a millimetre of strip and mat, to a millimetre.
+template <When = When::called>
+Length behind_blades(const Plan& plan) {
+  const Length behind = cut_behind(plan.job.gang.blade_diameter, 0.5 * mm);
+  return Length::from_um((behind.um() + 500) / 1'000 * 1'000);
+}
+
 /// The cuts of a strip that stays whole along an edge.
 template <When = When::called>
 WorkStep fringe_step(const Plan& plan) {
@@ -189,15 +198,17 @@ WorkStep fringe_step(const Plan& plan) {
   return {
       "Cut the strips into pieces",
       std::string("Before they are mounted, one strip at a time, flat on a cutting mat, its upper edge ") +
-          (gang ? "towards you." : "away from you.") +
+          (gang ? "towards you, so that the datum end lies at your right." : "away from you.") +
           " Fasten it to the mat with a wide strip of masking tape that covers its upper " +
           with_unit(strips.fastened_edge, unit_of(plan)) +
           " all along: that edge stays whole and carries the pieces. Tape a rule to the mat beside the tape, its 0 at "
           "the datum end. At each place of the cutting page set " +
-          (gang ? "the lowest point of the blades down at the edge of the tape, and roll them away from you, square "
-                  "to the strip, over the free edge and onto the mat. Both hands are on the gang: the tape alone "
-                  "holds the strip. A square along the rule sets the first pass, each further one runs in the last "
-                  "cut; the knife is for what the gang does not reach."
+          (gang ? "the lowest point of the blades down " + with_unit(behind_blades(plan), unit_of(plan)) +
+                      " from the edge of the tape, because a round blade cuts as far behind it, and roll them away "
+                      "from you, square to the strip, over the free edge and onto the mat. Look at the first strip "
+                      "from behind: the upper edge must be whole there too, or set them down further off. Both hands "
+                      "are on the gang: the tape alone holds the strip. A square along the rule sets the first pass, "
+                      "each further one runs in the last cut; the knife is for what the gang does not reach."
                 : "the point of the knife down at the edge of the tape, and draw it along a square that stands "
                   "against the rule, over the free edge and onto the mat, the other hand and your body out of its "
                   "way.") +
@@ -214,8 +225,8 @@ std::string mounting_words(const Plan& plan) {
   words += is_cut_first(plan) ? ", glued by " + text(strips.fastened_edge) + " along that edge only."
                               : "; it is glued all over.";
   if (strips.overlap > Length{}) {
-    words += " It hangs " + text(strips.overlap) +
-             " over the course below; strip 1 hangs as far below the board, and is trimmed or left.";
+    words += " It hangs " + text(strips.overlap) + " over the course below; strip 1 hangs as far below the board" +
+             (strips.fold == Fold::lengthwise ? ", and stays so: its fold holds it." : ", and is trimmed or left.");
   }
   return words;
 }
@@ -225,7 +236,7 @@ std::string trim_words(const Plan& plan) {
   if (plan.strips->trim == Length{}) return {};
   if (is_cut_first(plan) && plan.strips->overlap > Length{}) {
     return " When it holds, and before the next lies over it, cut off the " +
-           with_unit(plan.strips->trim, unit_of(plan)) + " that stand over beyond its last mark, on a scrap of card.";
+           with_unit(plan.strips->trim, unit_of(plan)) + " that stand over beyond its last mark, with scissors.";
   }
   return " Last, cut off the " + with_unit(plan.strips->trim, unit_of(plan)) +
          " that stand over beyond the last mark, with knife and straightedge.";

@@ -14,6 +14,7 @@
 #include "handlaid/core/length.hpp"
 #include "handlaid/core/length_text.hpp"
 #include "handlaid/core/when_called.hpp"
+#include "handlaid/solve/square_root.hpp"
 #include "handlaid/takeoff/cutting.hpp"
 
 namespace handlaid {
@@ -64,6 +65,15 @@ struct Gang {
   }
   friend bool operator==(const Gang&, const Gang&) = default;
 };
+
+/// How far a round blade cuts behind and before its lowest point at the upper face of what it is pressed into: half the
+/// chord of its rim, the root of depth times (diameter - depth).
+template <When = When::called>
+Length cut_behind(Length diameter, Length depth) {
+  if (depth <= Length{} || depth >= diameter || diameter > 10'000 * mm) return {};
+  return Length::from_um(static_cast<std::int64_t>(nearest_square_root(
+      static_cast<std::uint64_t>(depth.um()) * static_cast<std::uint64_t>((diameter - depth).um()))));
+}
 
 /// Options of a gang.
 struct BladeGang {
