@@ -53,6 +53,28 @@ TEST_CASE("a wall rail is cut with the frame, and nothing stands where it goes")
                              "take timber narrower than 38 mm, hang it by hooks or a wire"));
 }
 
+TEST_CASE("screws that keep a panel on its rail meet no others") {
+  for (const int width : {400, 500, 611, 792, 800, 955, 1'200, 1'731, 2'390}) {
+    for (const int spacing : {60, 100, 150, 151, 400}) {
+      for (const int wall : {1, 2, 3, 5}) {
+        const Frame options{.screw_spacing = spacing * mm, .wall_rail = true};
+        const FrameTakeoff frame = options({width * mm, 600 * mm});
+        const Length place = keeper_place(frame, wall, options.screw_spacing);
+        INFO(width << " wide, " << spacing << " apart, " << wall << " in the wall");
+        const auto apart = [](Length a, Length b) { return a < b ? b - a : a - b; };
+        // from the left edge of the panel: the rail begins beside the side rail and its play
+        for (const Length screw : screws_along(frame.wall_rail, wall)) {
+          CHECK(apart(place, screw + frame.timber_width + wall_rail_play) >= 10 * mm);
+        }
+        const int rail_screws = (width + spacing - 1) / spacing + 1;
+        for (const Length screw : screws_along(width * mm, rail_screws)) CHECK(apart(place, screw) >= 12 * mm);
+        CHECK(place > frame.timber_width + wall_rail_play);
+        CHECK(place.times(2) < width * mm);
+      }
+    }
+  }
+}
+
 TEST_CASE("the middle is kept free where a hook goes in") {
   for (const std::int64_t width : {300, 540, 800, 801, 1'200, 1'300, 2'000, 2'399}) {
     const Length wide = (1 * mm).times(width);

@@ -35,7 +35,7 @@ WorkStep print_step(const Plan& plan) {
           std::string(plan.strips ? "marking_sheets.pdf, which spares you the tiles, and for large_pages.pdf, the "
                                     "whole chart and the poles in one piece."
                                   : "large_pages.pdf, the whole chart and the poles in one piece.") +
-          " Measure the bars on the first page of each with the rule you will work with: they must be what they say; "
+          " Measure the bars that pages have with the rule you will work with: they must be what they say; "
           "if both are off alike, print all at 100 percent times what they should be, divided by what they measure, or "
           "else type "
           "both into the job (bar-across, bar-up) and plan again, but not both. You need none "
@@ -48,7 +48,14 @@ WorkStep print_step(const Plan& plan) {
 template <When = When::called>
 std::string hanger_words(const Plan& plan) {
   const HangingTakeoff& hanging = plan.fabrication.hanging;
-  if (hanging.way == HangingWay::rail) return " Try the wall rail in its place under the top rail.";
+  if (hanging.way == HangingWay::rail) {
+    if (plan.fabrication.keeper_screw == Length{}) return " Try the wall rail in its place under the top rail.";
+    return " Try the wall rail in its place under the top rail, and bore the top rail through, down the middle of its "
+           "thickness, for the two screws that keep the panel on the wall rail: " +
+           with_unit(keeper_place(*plan.fabrication.frame, hanging.points, plan.job.frame.screw_spacing),
+                     unit_of(plan)) +
+           " from each side, so wide that they slip through.";
+  }
   return std::string(" Now, before anything is laid, fix ") +
          (hanging.way == HangingWay::wire
               ? "the eyes of the wire to the back, as the board page says, and tie the wire between them, each end "
@@ -81,11 +88,13 @@ WorkStep board_step(const Plan& plan) {
 template <When = When::called>
 WorkStep frame_step(const Plan& plan) {
   return {"Build the frame",
-          "Saw the timbers by the list on the board page, lay them out dry under the board and measure both "
-          "diagonals. Spread wood glue on the joints and under the board, clamp it and screw it down at once: " +
-              count_text(plan.fabrication.frame->screws, "screw", "screws") +
-              ", evenly along every timber and no more than " + with_unit(plan.job.frame.screw_spacing, unit_of(plan)) +
-              " apart, each bored first and sunk. Let the glue harden as its label says. Fill over the heads, and sand "
+          "Saw the timbers by the list on the board page, lay them out dry under the board, clamp it and measure "
+          "both diagonals. Draw the middle of every timber on the face; bore and sink the holes there for " +
+              count_text(plan.fabrication.frame->screws, "screw", "screws") + ", the outer ones " +
+              with_unit(50 * mm, unit_of(plan)) + " from the ends, the others evenly between and no more than " +
+              with_unit(plan.job.frame.screw_spacing, unit_of(plan)) +
+              " apart. Then spread wood glue on the joints and under the board, clamp it again and drive the screws at "
+              "once. Let the glue harden as its label says. Fill over the heads, and sand "
               "that flush when it is dry. Wood glue "
               "holds on bare wood only, so seal face, back and edges alike now that the frame is on; what is laid is "
               "glued on the sealed face, as on the pilot's offcut, when the sealer is dry by its label." +
@@ -98,10 +107,10 @@ WorkStep setting_out_step() {
   return {
       "Set out from the datum",
       "Mark the bottom left corner: this is the datum. Take every mark from there, tape held still, never from the "
-      "last mark. Check both diagonals before anything is laid. On paper it is setting_out.pdf; story_poles.pdf has "
-      "the marks to put on a rod, a straight slip of what is left over, at true scale. The marks of the board alone "
-      "are "
-      "enough to lay by; rods and pages make it faster.",
+      "last mark. Check both diagonals before anything is laid. Mark opposite edges alike and draw every course and "
+      "every fifth column right across, or hold a rod to each course as it is laid: a straight slip as long as the "
+      "field, from what is left of the sheet. On paper the marks are setting_out.pdf, and at true scale, for the rod, "
+      "story_poles.pdf.",
       {Hazard::hand_blade}};
 }
 
@@ -124,10 +133,11 @@ std::vector<WorkStep> last_steps(const Plan& plan) {
                                      "envelope on the back, with the lot numbers."
                                    : "Keep the pieces that are left, with their lot numbers, in an envelope on the "
                                      "back.") +
-           " Write on the back: title, which edge is the top, weight, date.",
+           " Write on the back: title, which edge is the top, date.",
        {}},
       {"Lift and carry",
-       "Weigh it, measure the doors, and clear the way before the panel leaves the bench. Carry it upright, "
+       "Weigh it and write that on the back, measure the doors, and clear the way before the panel leaves the bench. "
+       "Carry it upright, "
        "the face away from you, " +
            std::string(plan.fabrication.frame ? "by the frame" : "by the board") + " and not by what is laid." +
            fringe_words(plan) +
@@ -139,7 +149,7 @@ std::vector<WorkStep> last_steps(const Plan& plan) {
            std::string(takes_two(plan) ? "two people hang it while a third looks."
                                        : "hang it while a second person looks.") +
            std::string(plan.fabrication.keeper_screw > Length{}
-                           ? " Two screws down through the top rail into the wall rail keep it there."
+                           ? " Nobody lets go before the two screws down through the top rail keep it on the wall rail."
                            : "") +
            " From then on a soft dry brush is all the cleaning it takes: no water, no spray, no nozzle on the face.",
        {Hazard::wall, Hazard::drill, Hazard::ladder}},

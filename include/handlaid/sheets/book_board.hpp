@@ -151,14 +151,6 @@ inline constexpr const char* pad_words =
     " Hook and eyes may hold the top a little off the wall: when it hangs, measure how far, and stick pads as thick "
     "behind the lower corners, so that it hangs upright.";
 
-/// Where a screw through the top rail meets none of those in the wall, from the side of the panel.
-template <When = When::called>
-Length keeper_place(const FrameTakeoff& frame, std::int64_t wall_screws) {
-  const std::vector<Length> places = screws_along(frame.wall_rail, wall_screws);
-  const Length between = places.size() < 2 ? frame.wall_rail.divided(4) : (places[0] + places[1]).divided(2);
-  return frame.timber_width + wall_rail_play + std::min(between, places.front() + 100 * mm);
-}
-
 /// "50, 300, 550 mm".
 template <When = When::called>
 std::string places_text(const std::vector<Length>& places, LengthUnit unit) {
@@ -205,17 +197,21 @@ std::string hanging_words(const Plan& plan, LengthUnit unit) {
            "back, one on the wall with " +
            load + "; have the bevel sawn where they are bought.";
   }
-  return "By the wall rail, " + with_unit(made.frame->wall_rail, unit) + " long, with " + load + ", bored at " +
-         places_text(screws_along(made.frame->wall_rail, hanging.points), unit) +
+  return "By the wall rail, " + with_unit(made.frame->wall_rail, unit) + " long, with " + load +
+         ", bored as wide as these at " + places_text(screws_along(made.frame->wall_rail, hanging.points), unit) +
          " from its end, their heads sunk, or the panel stands off; move one to where the wall holds. It stands level, "
          "its upper edge " +
          with_unit(hanging.top_height - made.frame->timber_width, unit) +
          " above the floor, and the top rail of the frame rests on it with " + with_unit(wall_rail_play, unit) +
          " of play at each side." +
          (made.keeper_screw > Length{}
-              ? " When it hangs straight, two screws, " + with_unit(keeper_place(*made.frame, hanging.points), unit) +
+              ? " When it hangs straight, two screws, " +
+                    with_unit(keeper_place(*made.frame, hanging.points, plan.job.frame.screw_spacing), unit) +
                     " from each side of the panel, clear of those in the wall, keep it from being lifted off: down "
-                    "through the top rail into the wall rail, bored first while a second person steadies the panel."
+                    "through the holes of the top rail into the wall rail. They stand only " +
+                    with_unit(made.frame->timber_thickness.divided(2), unit) +
+                    " from the wall: take a long slim screwdriver or a right-angle attachment, while a second person "
+                    "steadies the panel and nobody lets go of it."
               : "");
 }
 
@@ -243,7 +239,9 @@ void add_hanging(Markup& page, const Plan& plan, LengthUnit unit) {
                                         : "One person can lift and carry it.") +
           (plan.strips || plan.job.weight.grams_per_piece > 0
                ? std::string{}
-               : " The pieces are not in it: weigh a hundred and put grams-per-piece into the job."));
+               : " The pieces are not in it: weigh a hundred and put grams-per-piece into the job, or add " +
+                     reported_text(static_cast<double>(plan.pieces.pieces()) / 100, 1) +
+                     " times that weight by hand, here and to what the fixings carry."));
   add_caution(page, Hazard::lifting);
   add_paragraph(page, hanging_words(plan, unit) + " Take fixings for the wall at hand that are rated for at least " +
                           mass_text(hanging.rated_g) + " each; the fixing's data sheet and local codes decide.");

@@ -121,7 +121,8 @@ std::vector<std::string> unpriced_items(const Plan& plan) {
   std::vector<std::string> names;
   for (const std::vector<OrderItem>& items : {pilot_items(plan), rest_items(plan)}) {
     for (const OrderItem& item : items) {
-      const bool priced = (item.what == paint_item && plan.order) || (item.what == material_item && prices.roll > 0) ||
+      const bool priced = ((item.what == paint_item || item.what == pieces_item) && plan.order) ||
+                          (item.what == material_item && prices.roll > 0) ||
                           (item.what == board_item && prices.sheet > 0) ||
                           (item.what == timber_item && prices.timber > 0);
       if (!priced) names.push_back(item.what);

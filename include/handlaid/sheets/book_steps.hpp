@@ -26,6 +26,8 @@ std::vector<std::string> trade_words(const Plan& plan) {
       "left.",
       "Run: neighbouring cells of one colour in a course. Mark: a distance from the datum, where a line is set.",
       "Rod: a straight slip of wood that carries the marks. Pitch: from one cell to the next.",
+      "Pilot: a small part that is made first, to the end. Job: the text file with the choices that the plan was made "
+      "from.",
       "Hold point: a test that must pass before the work goes on. Lot: what was made together, by the number on the "
       "pack."};
   if (plan.strips) {

@@ -36,8 +36,9 @@ const char* caution(Hazard hazard) {
              "strip or before the blades. Put it down in its guard, take it apart in cut-resistant gloves, and keep it "
              "locked away from children.";
     case Hazard::point:
-      return "Awl or needle: prick down into a soft board, never towards the hand that holds the paper; a cork on the "
-             "point when it is put down.";
+      return "Awl or needle: prick straight down, never towards the hand that holds the paper; a cork on the point "
+             "when it "
+             "is put down.";
     case Hazard::turning_blade:
       return "Powered turning blade: no gloves of any kind, nothing loose. Use the guard, the riving knife and a push "
              "stick, wear eye and ear protection, and follow the machine's manual.";

@@ -54,7 +54,8 @@ PrintedPage corner_marks_page(const Rectangular& lattice, Paper paper = Paper::a
       {.at = {page_margin, page_margin + 4 * mm}, .text = "Corner marks", .em = Length::from_um(4'600), .bold = true});
   Length y = add_words(page,
                        "Print at 100 % and cut along the lines. Lay a mark outside of each corner of the laid field, "
-                       "flat, its sides in line with those of the field, one corner of the paper touching the corner "
+                       "flat and as high as the face, on a block where the board ends, its sides in line with those of "
+                       "the field, one corner of the paper touching the corner "
                        "of the field. Then take a photo of the whole board with all four marks, and run proof_read.",
                        {page_margin, page_margin + 11 * mm}, room);
   add_words(page, "The mark at the datum has the larger square; the other three are alike.", {page_margin, y + 1 * mm},

@@ -25,6 +25,7 @@ struct OrderItem {
 namespace detail {
 
 // What has a price in a job.
+inline constexpr const char* pieces_item = "pieces";
 inline constexpr const char* paint_item = "paint";
 inline constexpr const char* material_item = "material of the strips";
 inline constexpr const char* board_item = "board";
@@ -136,7 +137,15 @@ std::vector<OrderItem> pilot_items(const Plan& plan) {
   const LengthUnit unit = plan.job.units.value_or(LengthUnit::millimetres);
   const Fabrication& made = plan.fabrication;
   std::vector<OrderItem> items;
-  if (plan.strips) {
+  if (!plan.strips) {
+    const Rectangular& lattice = plan.chart.lattice;
+    items.push_back(
+        {pieces_item, plan.job.material.value_or(""),
+         plan.order ? "the packs of the table" : count_text(plan.pieces.needed()),
+         "each covers " +
+             size_text({lattice.pitch_x().divided(std::max(plan.pieces.per_cell, 1)), lattice.pitch_y()}, unit) +
+             (plan.order ? ", named as the stock file does" : "")});
+  } else {
     items.push_back({paint_item, plan.job.paint_kind.value_or(""), "one of each number",
                      plan.order ? "the table names them as the stock file does"
                                 : "by the swatch cards, as the painting pages say how much"});
@@ -146,8 +155,9 @@ std::vector<OrderItem> pilot_items(const Plan& plan) {
                      mark_text(made.rolls->roll_width, unit) + " " + symbol(unit) + " wide and " +
                          material_text(made.rolls->roll_length, unit) + " long; it serves the panel too"});
   }
-  items.push_back({"offcut of the board", plan.job.board_kind.value_or(""), size_text(pilot_offcut(plan), unit),
-                   "or larger, of the board that the panel will have, sawn where you buy it"});
+  items.push_back(
+      {"offcut of the board", plan.job.board_kind.value_or(""), size_text(pilot_offcut(plan), unit),
+       "or larger, of the kind that the panel will have: one that the shop has over, or from its sheet, bought now"});
   add_consumables(plan, true, items);
   if (made.gang) {
     std::string spacers;
@@ -217,7 +227,7 @@ std::string tools_at_hand(const Plan& plan) {
              "filler knife, sandpaper";
   }
   if (plan.fabrication.hanging.way == HangingWay::wire) tools += ", pliers";
-  if (!plan.strips) tools += ", an awl with a soft board under it, a box for each colour";
+  if (!plan.strips) tools += ", an awl, masking tape, carbon paper, scissors, tweezers, a box for each colour";
   return tools +
          ", two straight battens to lie the panel on, gloves with grip, an envelope, a spirit level, a cable finder, "
          "bit "

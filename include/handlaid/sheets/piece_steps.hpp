@@ -24,6 +24,7 @@ std::string commonest_colour(const Plan& plan) {
 /// What comes before the board.
 template <When = When::called>
 std::vector<WorkStep> steps_to_pieces(const Plan& plan) {
+  const Patch& patch = plan.fabrication.pilot;
   const bool ordered = plan.fabrication.orders.has_value();
   const std::string amount = ordered ? count_text(plan.fabrication.orders->rest.pack_count(), "pack", "packs") +
                                            ", the second table of the order"
@@ -33,14 +34,21 @@ std::vector<WorkStep> steps_to_pieces(const Plan& plan) {
        "Buy what the order lists for the pilot, no more. Seal an offcut of the board as you will seal the board, and "
        "lay ten pieces of colour " +
            commonest_colour(plan) +
-           " on it with the glue you will use. Look again the next day: pull one off, bend the offcut, rub it, hold it "
+           " on it with the glue you will use. Look again the next day: pull one off, which should tear before the "
+           "glue lets go, bend the offcut, rub it, hold it "
            "in the light and at the window. Pieces that are painted and rigid get the cross-cut tape test first: ASTM "
            "D3359 and ISO 2409 say how. If they come off, change the glue or the sealer and begin again.",
        {Hazard::glue_and_paint, Hazard::hand_blade},
        true},
       {"Lay the pilot patch and time it",
        "Lay " + patch_words(plan.fabrication.pilot) +
-           ", the richest part, on the same offcut. It stays there: its pieces are counted beside the panel. Weigh a "
+           ", the richest part, on the same offcut. It stays there: its pieces are counted beside the panel. Measure "
+           "it: it must be " +
+           size_text({plan.chart.lattice.pitch_x().times(patch.last_column - patch.first_column + 1),
+                      plan.chart.lattice.pitch_y().times(patch.last_course - patch.first_course + 1)},
+                     unit_of(plan)) +
+           " to half a millimetre, or the pieces are not of the size that is planned: put theirs into the job (pitch) "
+           "and plan again. Weigh a "
            "hundred pieces too (grams-per-piece in the job): what it hangs by is rated by weight." +
            timing_words,
        {Hazard::glue_and_paint, Hazard::hand_blade},

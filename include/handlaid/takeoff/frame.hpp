@@ -12,6 +12,7 @@
 #include "handlaid/core/length_text.hpp"
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/solve/cut_lengths.hpp"
+#include "handlaid/takeoff/screws.hpp"
 
 namespace handlaid {
 
@@ -94,6 +95,22 @@ struct Frame {
   template <When = When::called>
   FrameTakeoff operator()(const Size& board) const;
 };
+
+/// Where a screw down through the top rail meets none of those in the wall, nor those through the board into that rail,
+/// `screw_spacing` apart at most; from the side of the panel.
+template <When = When::called>
+Length keeper_place(const FrameTakeoff& frame, std::int64_t wall_screws, Length screw_spacing) {
+  const std::vector<Length> places = screws_along(frame.wall_rail, wall_screws);
+  const Length between = places.size() < 2 ? frame.wall_rail.divided(4) : (places[0] + places[1]).divided(2);
+  Length place = frame.timber_width + wall_rail_play + std::min(between, places.front() + 100 * mm);
+  const Length top_rail = frame.parts.front().length;
+  const Length clear = 12 * mm;
+  for (const Length screw : screws_along(top_rail, (top_rail.um() + screw_spacing.um() - 1) / screw_spacing.um() + 1)) {
+    if (place <= screw - clear || place >= screw + clear) continue;
+    place = (screw + clear).times(2) < top_rail ? screw + clear : screw - clear;
+  }
+  return place;
+}
 
 template <When>
 FrameTakeoff Frame::operator()(const Size& board) const {
