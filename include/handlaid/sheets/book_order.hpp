@@ -125,6 +125,11 @@ void add_order(Markup& page, const Plan& plan) {
   const Fabrication& made = plan.fabrication;
   const Patch& patch = made.pilot;
   begin_section(page, order_section);
+  if (const auto& kind = plan.strips ? plan.job.paint_kind : plan.job.material) {
+    page.open("p").text(plan.strips ? "The colours are paint: " : "The colours are pieces: ");
+    add_name(page, *kind);
+    page.text(".").close().line();
+  }
   page.element("h3", "For the pilot").line();
   add_paragraph(
       page, "A patch of " + count_text(patch.laid(), "cell", "cells") + ", courses " +
