@@ -13,13 +13,15 @@ namespace handlaid::detail {
 
 template <When = When::called>
 WorkStep look_step() {
-  return {"Look before you buy",
-          "Look at the preview from as far as the panel will hang. Hold samples of the colours, the shop's own or its "
-          "colour card, against the place and in its light: a screen or a home print is no colour sample; "
-          "swatch_cards.pdf has a card for each to put the sample on. Choose a dry "
-          "wall, out of the sun and away from heaters and steam: colours fade, and boards bend.",
-          {},
-          true};
+  return {
+      "Look before you buy",
+      "Look at the preview from as far as the panel will hang. Hold samples of the colours, the shop's own or its "
+      "colour card, against the place and in its light: a screen or a home print is no colour sample; "
+      "swatch_cards.pdf has a card for each to put the sample on. Choose a dry "
+      "wall, out of the sun and away from heaters and steam, and not over a bed, a cot or a seat: colours fade, boards "
+      "bend, and what hangs can fall.",
+      {},
+      true};
 }
 
 /// Which pages are printed where, and the bars that are measured before anything is taken from them.
@@ -94,7 +96,8 @@ WorkStep frame_step(const Plan& plan) {
               with_unit(50 * mm, unit_of(plan)) + " from the ends, the others evenly between and no more than " +
               with_unit(plan.job.frame.screw_spacing, unit_of(plan)) +
               " apart. Then spread wood glue on the joints and under the board, clamp it again and drive the screws at "
-              "once. Let the glue harden as its label says. Fill over the heads, and sand "
+              "once. Lay the straightedge over it while the glue is wet: it must be as flat as the board was, or is "
+              "clamped so now. Let the glue harden as its label says. Fill over the heads, and sand "
               "that flush when it is dry. Wood glue "
               "holds on bare wood only, so seal face, back and edges alike now that the frame is on; what is laid is "
               "glued on the sealed face, as on the pilot's offcut, when the sealer is dry by its label." +
@@ -128,13 +131,14 @@ std::vector<WorkStep> last_steps(const Plan& plan) {
       {"Stand back, then finish",
        "Look from where it will be seen, in daylight and in the evening. " +
            std::string(plan.strips ? "Touch up with a fine brush what looks wrong. "
-                                   : "Change what looks wrong now. ") +
+                                   : "Change what looks wrong now: work a filler knife flat under the piece from one "
+                                     "side, away from the other hand, scrape off the old glue, and lay a spare. ") +
            std::string(plan.strips ? "Keep what is left in the pots, closed tight, and a piece of a spare strip in an "
                                      "envelope on the back, with the lot numbers."
                                    : "Keep the pieces that are left, with their lot numbers, in an envelope on the "
                                      "back.") +
            " Write on the back: title, which edge is the top, date.",
-       {}},
+       plan.strips ? std::vector{Hazard::glue_and_paint} : std::vector{Hazard::glue_and_paint, Hazard::hand_blade}},
       {"Lift and carry",
        "Weigh it and write that on the back, measure the doors, and clear the way before the panel leaves the bench. "
        "Carry it upright, "

@@ -201,8 +201,9 @@ std::string hanging_words(const Plan& plan, LengthUnit unit) {
          ", bored as wide as these at " + places_text(screws_along(made.frame->wall_rail, hanging.points), unit) +
          " from its end, their heads sunk, or the panel stands off; move one to where the wall holds. It stands level, "
          "its upper edge " +
-         with_unit(hanging.top_height - made.frame->timber_width, unit) +
-         " above the floor, and the top rail of the frame rests on it with " + with_unit(wall_rail_play, unit) +
+         with_unit(hanging.top_height - made.frame->timber_width, unit) + " above the floor and its holes " +
+         with_unit(hanging.top_height - made.frame->timber_width.times(3).divided(2), unit) +
+         ", and the top rail of the frame rests on it with " + with_unit(wall_rail_play, unit) +
          " of play at each side." +
          (made.keeper_screw > Length{}
               ? " When it hangs straight, two screws, " +
@@ -232,7 +233,8 @@ void add_hanging(Markup& page, const Plan& plan, LengthUnit unit) {
   page.close().close().close().close().line();
   add_paragraph(
       page,
-      "Weigh the finished panel; this is reckoned from densities. " +
+      "Weigh the finished panel; this is reckoned from densities" +
+          std::string(plan.strips ? ", paint and glue as wet as they are bought" : "") + ". " +
           std::string(made.weight.persons > 1 ? "By this weight " + count_text(made.weight.persons) + " people lift it."
                       : takes_two(plan) ? "One person could lift this weight, but two carry it: it is too wide to "
                                           "hold close."

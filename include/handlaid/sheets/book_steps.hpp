@@ -29,7 +29,11 @@ std::vector<std::string> trade_words(const Plan& plan) {
       "Pilot: a small part that is made first, to the end. Job: the text file with the choices that the plan was made "
       "from.",
       "Hold point: a test that must pass before the work goes on. Lot: what was made together, by the number on the "
-      "pack."};
+      "pack.",
+      "CIEDE2000: a published measure of how far two colours look apart; below 1 is hardly seen. Oklab: a published "
+      "way "
+      "to place colours so that distances are much as the eye sees them. Dither: cells of two colours mixed for one "
+      "between."};
   if (plan.strips) {
     words.push_back(
         "Batch: strips that are painted together. Sitting: painting that ends in one wait for drying. Stretch: a run "

@@ -62,7 +62,7 @@ const char* caution(Hazard hazard) {
     case Hazard::wall:
       return "Wall: look for cables and pipes before drilling. Fix into studs or masonry, rated for several times the "
              "panel's weight. Local codes decide, also on fire rules in public rooms; if unsure, call a licensed "
-             "trade. Nothing heavy over a bed or a seat.";
+             "trade. Nothing over a bed, a cot or a seat.";
     case Hazard::ladder:
       return "Ladder: on firm ground, by its own label, held by a second person. Do not carry the panel up alone.";
   }

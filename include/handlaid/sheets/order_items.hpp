@@ -10,6 +10,7 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/figures.hpp"
+#include "handlaid/sheets/work_step.hpp"
 
 namespace handlaid {
 
@@ -228,10 +229,13 @@ std::string tools_at_hand(const Plan& plan) {
   }
   if (plan.fabrication.hanging.way == HangingWay::wire) tools += ", pliers";
   if (!plan.strips) tools += ", an awl, masking tape, carbon paper, scissors, tweezers, a box for each colour";
-  return tools +
+  return tools + (plan.fabrication.frame || plan.strips ? "" : ", a filler knife") +
          ", two straight battens to lie the panel on, gloves with grip, an envelope, a spirit level, a cable finder, "
          "bit "
-         "and plugs for the wall, a ladder, a soft dry brush, stiff card and clean paper for the journey.";
+         "and plugs for the wall, a ladder, a soft dry brush, stiff card and clean paper for the journey. And people: "
+         "a "
+         "second one to carry the sheet and to hang the panel" +
+         (takes_two(plan) ? ", which is heavy or too wide to hold close: a third one looks when it is hung." : ".");
 }
 
 }  // namespace detail

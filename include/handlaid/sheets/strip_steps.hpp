@@ -80,7 +80,7 @@ std::string numbering_words(const Plan& plan) {
   if (strips.trim > Length{}) {
     return what + "on what stands over beyond the last mark of each" +
            (is_primed(plan) ? ", and keep primer and paint off that end." : ", and keep paint off that end.") +
-           " Or tie its label of labels.pdf there.";
+           " Or fold its label of labels.pdf round a paper clip, glue side in, and clip it there.";
   }
   // Paint covers the face, and a fold or a second painted face the back.
   const bool covered = is_folded(strips) || plan.fabrication.paint->faces > 1;
