@@ -146,6 +146,7 @@
 #include "handlaid/sheets/book_courses.hpp"
 #include "handlaid/sheets/book_cutting.hpp"
 #include "handlaid/sheets/book_frame.hpp"
+#include "handlaid/sheets/book_hanging.hpp"
 #include "handlaid/sheets/book_hours.hpp"
 #include "handlaid/sheets/book_marks.hpp"
 #include "handlaid/sheets/book_order.hpp"

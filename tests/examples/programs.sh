@@ -34,6 +34,19 @@ done
 (cd elsewhere && "$bin/plan_panel" --job again/plan.job --out again --replace >/dev/null)
 for file in chart.csv palette.csv takeoff.csv; do same demo elsewhere/again $file; done
 
+# The folder has its own picture and stock, and is planned again when all it was made from is gone.
+cp "$demo/cat.png" Photo.PNG
+cp "$demo/felt_stock.csv" shelf.csv
+"$bin/plan_panel" Photo.PNG --stock shelf.csv --shop 'ours' --columns 30 --colours 5 --out kept >/dev/null
+cmp Photo.PNG kept/picture.png || fail "the picture was not kept as it is"
+cmp shelf.csv kept/stock.csv || fail "the stock was not kept as it is"
+grep -q "^picture = picture.png$" kept/plan.job && grep -q "^stock = stock.csv$" kept/plan.job || fail "$(cat kept/plan.job)"
+rm Photo.PNG shelf.csv
+mv kept moved
+"$bin/plan_panel" --job moved/plan.job --out moved_again >/dev/null
+for file in chart.csv takeoff.csv plan.job picture.png stock.csv; do same moved moved_again $file; done
+cut -d, -f11 moved/takeoff.csv | grep -q '^FT[0-9]*-[0-9]' || fail "takeoff.csv names no article"
+
 # The words of the job file and of the command line are the same.
 "$bin/plan_panel" "$demo/cat.png" --columns 40 --pitch 7/16in --units inch --brightness -5 --contrast 10 --colours 6 \
   --dither bayer --dither-strength 50% --title "Käte's cat" --lock '#204060' --lock '#c0a080' --out by_option >/dev/null

@@ -103,6 +103,7 @@ TEST_CASE("what a tool, a way of hanging or a lot has no use for is refused") {
   };
   refused("method = strips\nmost-blades = 6\n", "my.job, line 2: most-blades: it has no effect without a spacer");
   refused("method = strips\nblade-thickness = 12 mm\n", "my.job, line 2: blade-thickness: it has no effect");
+  refused("shop = ours\n", "my.job, line 1: shop: it has no effect without a stock");
   refused("wire-rise = 90 mm\n", "my.job, line 1: wire-rise: it has no effect without a wire; give hanging = wire");
   refused("hanging = hooks\nwire-span = 90 mm\n", "my.job, line 2: wire-span: it has no effect without a wire");
   refused("hanging = wire\nhanging-points = 3\n", "my.job, line 2: hanging-points: it has no effect with a wire");

@@ -68,13 +68,14 @@ TEST_CASE("the tables of planning again hold what was planned") {
   const Order order{.lines = {{.number = 2,
                                .name = "snow, old",
                                .needed = 60,
-                               .packs = {{.pack = {.pieces = 50}, .count = 1}, {.pack = {.pieces = 20}, .count = 2}},
+                               .packs = {{.pack = {.pieces = 50}, .count = 1}, {.pack = {.pieces = 20, .article = "S-20"}, .count = 2}},
                                .bought = 90,
                                .left_over = 30,
                                .cost_hundredths = 760}},
                     .currency = "EUR"};
   CHECK(write_order(order) ==
-        "number,name,needed,packs,bought,left over,cost EUR\n2,\"snow, old\",60,1 of 50 + 2 of 20,90,30,7.60\n");
+        "number,name,needed,packs,articles,bought,left over,cost EUR\n"
+        "2,\"snow, old\",60,1 of 50 + 2 of 20,S-20,90,30,7.60\n");
   CHECK(with_order({1, 2, 3}, order) == std::vector<std::int64_t>{1, 92, 3});
   CHECK_THROWS_WITH(with_order({1}, order), contains("order, colour 2"));
   const Palette palette{.entries = {{.name = "coal"}}};

@@ -76,6 +76,19 @@ TEST_CASE("a stock may be measured in another unit, and sell packs from a least 
   CHECK_THROWS_WITH(stock("name,colour,ml,price,at least\na,#000000,1,1,0\n"), contains("1 to 1000000 packs"));
 }
 
+TEST_CASE("a pack has what the shop calls it") {
+  const std::string text =
+      "name,colour,pieces,price,article,in hand\nmoss,#556b2f,50,3.90,M 1/50,12\nmoss,#556b2f,200,12.00,,\n";
+  const Stock read = stock(text);
+  CHECK(read.colours.at(0).packs == std::vector<Pack>{{50, 390, 1, "M 1/50"}, {200, 1200}});
+  CHECK(write_stock(read) == text);
+  const auto with_article = [&](const std::string& article) {
+    return stock("name,colour,pieces,price,article\nmoss,#556b2f,50,3.90," + article + "\n");
+  };
+  CHECK_THROWS_WITH(with_article(std::string(61, 'x')), contains("line 2, column 22: article: it is longer than 60"));
+  CHECK_THROWS_WITH(with_article("\"a\nb\""), contains("article: it has a line break or a tab"));
+}
+
 TEST_CASE("a stock written reads back the same") {
   const Stock read = stock(felt);
   CHECK(stock(write_stock(read)) == read);

@@ -13,14 +13,14 @@ TEST_CASE("takeoff.csv has a line for each colour that is needed") {
         "number,name,colour,cells,pieces,spares,to try,needed\n"
         "1,colour 1,#141414,3,6,0,0,6\n"
         "3,colour 3,#3c3c3c,4,8,0,0,8\n");
-  const Stock stock{.colours = {{.name = "colour 1", .packs = {{5, 120}, {2, 60}}, .in_hand = 0},
+  const Stock stock{.colours = {{.name = "colour 1", .packs = {{5, 120, 1, "A-5"}, {2, 60, 1, "A-2"}}, .in_hand = 0},
                                 {.name = "colour 3", .packs = {{5, 105}}, .in_hand = 9}},
                     .currency = "EUR"};
   const Order order = takeoff | choose_packs(stock);
   CHECK(write_takeoff(takeoff, order) ==
-        "number,name,colour,cells,pieces,spares,to try,needed,in hand,packs,bought,left over,cost EUR\n"
-        "1,colour 1,#141414,3,6,0,0,6,0,1 of 5 + 1 of 2,7,1,1.80\n"
-        "3,colour 3,#3c3c3c,4,8,0,0,8,8,,0,0,0.00\n");
+        "number,name,colour,cells,pieces,spares,to try,needed,in hand,packs,articles,bought,left over,cost EUR\n"
+        "1,colour 1,#141414,3,6,0,0,6,0,1 of 5 + 1 of 2,A-5 + A-2,7,1,1.80\n"
+        "3,colour 3,#3c3c3c,4,8,0,0,8,8,,,0,0,0.00\n");
   CHECK_THROWS_WITH(write_takeoff(chart_of({"22"}) | Pieces{}, order), contains("not of this takeoff"));
 }
 

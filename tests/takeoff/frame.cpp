@@ -8,22 +8,22 @@ using handlaid_test::contains;
 
 TEST_CASE("a frame of dressed 1 x 2 under a board of 800 x 600 mm, butted") {  // DOC PS 20: 19 x 38 mm
   const FrameTakeoff frame = Frame{}({800 * mm, 600 * mm});
-  CHECK(frame.parts == std::vector<FramePart>{{"top and bottom rail", 800 * mm, 2, false},
-                                              {"side rail", 524 * mm, 2, false},
-                                              {"batten", 524 * mm, 1, false}});
+  CHECK(frame.parts == std::vector<FramePart>{{"top and bottom rail", 800 * mm, 2, false, 6},
+                                              {"side rail", 524 * mm, 2, false, 4},
+                                              {"batten", 524 * mm, 1, false, 4}});
   CHECK(frame.battens == std::vector<Length>{400 * mm});
   // 2 x 800 + 3 x 524 = 3172 mm and kerfs: two lengths of 2400
   CHECK(frame.cuts.stock_count == 2);
   CHECK(frame.cuts.proven());
   CHECK(frame.timber_mm3 == 3'172 * 38 * 19);
-  CHECK(frame.screws == 2 * 7 + 3 * 5);  // 800 in steps of 150 at most: 7 screws; 524: 5
+  CHECK(frame.screws == 2 * 6 + 3 * 4);  // 700 mm between the outer ones, in steps of 150 at most: 6 screws; 424: 4
   for (const CutPattern& pattern : frame.cuts.patterns) CHECK(pattern.left_over >= 0);
 }
 
 TEST_CASE("mitred corners are measured between the long points") {
   const FrameTakeoff frame = Frame{.corners = Corners::mitred, .batten_spacing = 1'000 * mm}({800 * mm, 600 * mm});
   CHECK(frame.parts ==
-        std::vector<FramePart>{{"top and bottom rail", 800 * mm, 2, true}, {"side rail", 600 * mm, 2, true}});
+        std::vector<FramePart>{{"top and bottom rail", 800 * mm, 2, true, 6}, {"side rail", 600 * mm, 2, true, 5}});
   // Both ways of joining hold the same timber: the ring between 800 x 600 and 724 x 524.
   CHECK(frame.timber_mm3 == (800 * 600 - 724 * 524) * 19);
   CHECK(frame.battens.empty());
@@ -31,10 +31,10 @@ TEST_CASE("mitred corners are measured between the long points") {
 
 TEST_CASE("a wall rail is cut with the frame, and nothing stands where it goes") {
   const FrameTakeoff frame = Frame{.wall_rail = true}({800 * mm, 600 * mm});
-  CHECK(frame.parts == std::vector<FramePart>{{"top and bottom rail", 800 * mm, 2, false},
-                                              {"side rail", 524 * mm, 2, false},
-                                              {"batten", 476 * mm, 1, false},
-                                              {"wall rail", 704 * mm, 1, false}});
+  CHECK(frame.parts == std::vector<FramePart>{{"top and bottom rail", 800 * mm, 2, false, 6},
+                                              {"side rail", 524 * mm, 2, false, 4},
+                                              {"batten", 476 * mm, 1, false, 4},
+                                              {"wall rail", 704 * mm, 1, false, 0}});
   // As places, from the lower edge: the rail rests under the top rail, the battens end below it, with play between.
   const Length under_top_rail = 562 * mm;
   const Length batten_top = 38 * mm + frame.parts[2].length;
@@ -59,15 +59,16 @@ TEST_CASE("screws that keep a panel on its rail meet no others") {
       for (const int wall : {1, 2, 3, 5}) {
         const Frame options{.screw_spacing = spacing * mm, .wall_rail = true};
         const FrameTakeoff frame = options({width * mm, 600 * mm});
-        const Length place = keeper_place(frame, wall, options.screw_spacing);
+        const Length place = keeper_place(frame, wall);
         INFO(width << " wide, " << spacing << " apart, " << wall << " in the wall");
         const auto apart = [](Length a, Length b) { return a < b ? b - a : a - b; };
         // from the left edge of the panel: the rail begins beside the side rail and its play
         for (const Length screw : screws_along(frame.wall_rail, wall)) {
           CHECK(apart(place, screw + frame.timber_width + wall_rail_play) >= 10 * mm);
         }
-        const int rail_screws = (width + spacing - 1) / spacing + 1;
-        for (const Length screw : screws_along(width * mm, rail_screws)) CHECK(apart(place, screw) >= 12 * mm);
+        for (const Length screw : screws_along(width * mm, frame.parts[0].screws)) {
+          CHECK(apart(place, screw) >= 12 * mm);
+        }
         CHECK(place > frame.timber_width + wall_rail_play);
         CHECK(place.times(2) < width * mm);
       }

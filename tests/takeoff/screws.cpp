@@ -31,6 +31,16 @@ TEST_CASE("screws along a timber stand evenly between its ends, the same from ei
   CHECK(screws_along(700 * mm, 1) == std::vector<Length>{350 * mm});
   CHECK(screws_along(100 * mm, 3) == std::vector<Length>{25 * mm, 50 * mm, 75 * mm});
   CHECK(screws_along(700 * mm, 0).empty());
+  for (const Length timber : {40 * mm, 199 * mm, 200 * mm, 476 * mm, 800 * mm, 2'400 * mm}) {
+    for (const Length spacing : {1 * mm, 60 * mm, 100 * mm, 150 * mm, 5'000 * mm}) {
+      const std::vector<Length> places = screws_along(timber, screws_on(timber, spacing));
+      REQUIRE(places.size() >= 2);
+      const Length apart = places[1] - places[0];
+      CHECK(apart <= spacing + Length::from_um(1));
+      if (places.size() == 2) continue;  // one fewer would be too far apart
+      CHECK((places.back() - places.front()).um() > spacing.um() * static_cast<std::int64_t>(places.size() - 2));
+    }
+  }
   for (std::int64_t count = 2; count < 40; ++count) {
     const std::vector<Length> places = screws_along(1'200 * mm, count);
     REQUIRE(places.size() == static_cast<std::size_t>(count));

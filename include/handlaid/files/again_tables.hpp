@@ -37,15 +37,17 @@ std::string packs_text(const OrderLine& line) {
   return packs;
 }
 
-/// The text of order.csv, a line for each colour that is bought: number, name, needed, packs, bought, left over, cost.
+/// The text of order.csv, a line for each colour that is bought: number, name, needed, packs, articles, bought, left
+/// over, cost.
 template <When = When::called>
 std::string write_order(const Order& order) {
   CsvWriter csv;
-  for (const char* heading : {"number", "name", "needed", "packs", "bought", "left over"}) csv.field(heading);
+  for (const char* heading : {"number", "name", "needed", "packs", "articles", "bought", "left over"})
+    csv.field(heading);
   csv.field(order.currency.empty() ? "cost" : "cost " + order.currency).end_line();
   for (const OrderLine& line : order.lines) {
     csv.field(line.number).field(line.name).field(std::to_string(line.needed)).field(packs_text(line));
-    csv.field(std::to_string(line.bought)).field(std::to_string(line.left_over));
+    csv.field(articles_text(line)).field(std::to_string(line.bought)).field(std::to_string(line.left_over));
     csv.field(decimal_text(line.cost_hundredths, 2)).end_line();
   }
   return std::move(csv).text();

@@ -194,6 +194,8 @@ struct Job {
   std::optional<std::string> glue = {};
   std::optional<std::string> paint_kind = {};
   std::optional<std::string> board_kind = {};
+  /// Who sells the packs of the stock.
+  std::optional<std::string> shop = {};
   std::optional<int> pieces_per_cell = {};
   /// Share of pieces or strips lost or spoilt, 0 to below 1.
   std::optional<double> spares = {};

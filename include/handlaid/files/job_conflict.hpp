@@ -94,6 +94,10 @@ std::optional<JobConflict> find_conflict(const Job& job) {
   if (job.fitter && job.stock) {
     return needed("fitter", "it has no effect with a stock, whose colours are chosen, not found", "leave it out");
   }
+  if (job.shop && !job.stock) {
+    return needed("shop", "it has no effect without a stock, as nothing is ordered",
+                  "give its stock too, or leave it out");
+  }
   const auto locked = static_cast<int>(job.locks.size() + job.exact_locks.size());
   if (job.colours && locked > *job.colours) {
     return needed(

@@ -14,6 +14,8 @@ template <When when>
 inline constexpr std::array stock_words = {
     job_field<when, &Job::stock>("stock", "FILE", "What the shop sells: a table of colours, packs and prices.",
                                  "colours are free and nothing is ordered"),
+    job_field<when, &Job::shop>("shop", "TEXT", "Who sells it, as it stands on the order page: name, place, telephone.",
+                                "a line on the order page, to be filled in by hand"),
     job_field<when, &Job::lots>(
         "lot", "NAME: LOT",
         "The lot number on the packs of a colour, once they have come, to order the same again; may "

@@ -5,6 +5,7 @@
 //   pieces   in the pack; or another unit as heading and for all packs: mm of yarn or tape, mm2 of felt, ml, g
 //   price    of the pack, with a decimal point; the currency may follow in the heading: "price EUR"
 //   at least the shop sells so many of these packs, or none; may be left out
+//   article  what the shop calls the pack, to order it by; may be left out
 //   in hand  what you already have, in the same unit, on one line of the colour; the column may be left out
 //
 // A line without amount and price is a colour of which only what is in hand can be used. Columns whose heading begins
@@ -46,6 +47,7 @@ struct StockColumns {
   StockUnit unit = StockUnit::pieces;
   int price = 0;
   std::optional<int> at_least = {};
+  std::optional<int> article = {};
   std::optional<int> in_hand = {};
 };
 
@@ -72,6 +74,7 @@ StockColumns stock_columns(const CsvTable& table, std::string& currency) {
   columns.colour = american && !table.find("colour") ? *american : table.need("colour");
   find_amounts(table, columns);
   columns.at_least = table.find("at least");
+  columns.article = table.find("article");
   columns.in_hand = table.find("in hand");
   std::optional<int> price;
   for (int column = 0; column < table.columns(); ++column) {
@@ -90,11 +93,12 @@ StockColumns stock_columns(const CsvTable& table, std::string& currency) {
   columns.price = *price;
   for (int column = 0; column < table.columns(); ++column) {
     const bool known = column == columns.name || column == columns.colour || column == columns.amount ||
-                       column == columns.price || column == columns.in_hand || column == columns.at_least;
+                       column == columns.price || column == columns.in_hand || column == columns.at_least ||
+                       column == columns.article;
     if (known || table.name(column).starts_with("note")) continue;
     if (table.name(column).empty()) continue;  // a spreadsheet's empty column
     const std::string nearest =
-        nearest_word(table.name(column), {"name", "colour", "pieces", "price", "at least", "in hand"});
+        nearest_word(table.name(column), {"name", "colour", "pieces", "price", "at least", "article", "in hand"});
     table.fail_heading(column, "the column " + quoted_in_message(table.heading(column)) + " is not known",
                        "did you mean \"" + nearest + "\"? Begin the heading with \"note\" to keep it for yourself");
   }
@@ -126,12 +130,8 @@ class StockReader {
 
   /// The place in `colours_` and `seen_` of the line's colour, which is added where it is new.
   std::size_t find_colour() {
-    const std::string name(table_.text(columns_.name));
+    const std::string name = one_line(columns_.name, 100);
     if (name.empty()) table_.fail(columns_.name, "nothing is given", "name each colour");
-    if (name.size() > 100) table_.fail(columns_.name, "it is longer than 100 bytes", "shorten it");
-    if (name.find_first_of("\r\n\t") != name.npos) {
-      table_.fail(columns_.name, "it has a line break or a tab", "write it in one line");
-    }
     const Srgb8 colour = table_.colour(columns_.colour);
     const auto entry = std::lower_bound(
         by_name_.begin(), by_name_.end(), name,
@@ -152,6 +152,18 @@ class StockReader {
     return *entry;
   }
 
+  /// A field that is printed as it stands.
+  std::string one_line(int column, std::size_t most) const {
+    std::string text(table_.text(column));
+    if (text.size() > most) {
+      table_.fail(column, "it is longer than " + std::to_string(most) + " bytes", "shorten it");
+    }
+    if (text.find_first_of("\r\n\t") != text.npos) {
+      table_.fail(column, "it has a line break or a tab", "write it in one line");
+    }
+    return text;
+  }
+
   void add_pack(StockColour& item, Seen& seen) {
     Pack pack{.pieces = table_.whole(columns_.amount, 1, 1'000'000'000,
                                      std::string("1 to 1000000000 ") + symbol(columns_.unit)),
@@ -159,6 +171,7 @@ class StockReader {
     if (columns_.at_least && !table_.text(*columns_.at_least).empty()) {
       pack.at_least = table_.whole(*columns_.at_least, 1, 1'000'000, "1 to 1000000 packs");
     }
+    if (columns_.article) pack.article = one_line(*columns_.article, 60);
     for (std::size_t i = 0; i < item.packs.size(); ++i) {
       if (item.packs[i].pieces != pack.pieces) continue;
       table_.fail(columns_.amount,
@@ -212,11 +225,16 @@ std::string write_stock(const Stock& stock) {
   CsvWriter csv;
   const std::string price = stock.currency.empty() ? "price" : "price " + stock.currency;
   bool least_numbers = false;
+  bool articles = false;
   for (const StockColour& item : stock.colours) {
-    for (const Pack& pack : item.packs) least_numbers = least_numbers || pack.at_least > 1;
+    for (const Pack& pack : item.packs) {
+      least_numbers = least_numbers || pack.at_least > 1;
+      articles = articles || !pack.article.empty();
+    }
   }
   csv.field("name").field("colour").field(symbol(stock.unit)).field(price);
   if (least_numbers) csv.field("at least");
+  if (articles) csv.field("article");
   csv.field("in hand").end_line();
   for (const StockColour& item : stock.colours) {
     const std::size_t lines = std::max<std::size_t>(item.packs.size(), 1);
@@ -230,6 +248,7 @@ std::string write_stock(const Stock& stock) {
       if (least_numbers) {
         csv.field(i < item.packs.size() && item.packs[i].at_least > 1 ? std::to_string(item.packs[i].at_least) : "");
       }
+      if (articles) csv.field(i < item.packs.size() ? item.packs[i].article : "");
       csv.field(i == 0 && item.in_hand > 0 ? std::to_string(item.in_hand) : "").end_line();
     }
   }

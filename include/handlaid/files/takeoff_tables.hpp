@@ -20,9 +20,10 @@ namespace handlaid {
 /// try, needed.
 inline std::string write_takeoff(const PieceTakeoff& takeoff);
 
-/// The same with what is ordered: in hand, packs ("1 of 1000 + 2 of 50"), bought, left over, cost and its currency.
-/// Where the shop does not sell pieces the unit stands in these headings, and what is needed in it is a column more.
-/// The order must be of the takeoff: throws Error where a line of it has no colour there.
+/// The same with what is ordered: in hand, packs ("1 of 1000 + 2 of 50"), the articles they are ordered by, bought,
+/// left over, cost and its currency. Where the shop does not sell pieces the unit stands in these headings, and what is
+/// needed in it is a column more. The order must be of the takeoff: throws Error where a line of it has no colour
+/// there.
 inline std::string write_takeoff(const PieceTakeoff& takeoff, const Order& order);
 
 /// The text of strips.csv, a line for each section of each strip, from the bottom course up and from the datum end on:
@@ -78,7 +79,7 @@ std::string takeoff_table(const PieceTakeoff& takeoff, const Order* order) {
   if (order != nullptr) {
     const std::string unit = order->unit == StockUnit::pieces ? "" : std::string(" ") + symbol(order->unit);
     if (!unit.empty()) csv.field("needed" + unit);
-    csv.field("in hand" + unit).field("packs").field("bought" + unit).field("left over" + unit);
+    csv.field("in hand" + unit).field("packs").field("articles").field("bought" + unit).field("left over" + unit);
     csv.field(order->currency.empty() ? "cost" : "cost " + order->currency);
   }
   csv.end_line();
@@ -95,7 +96,11 @@ std::string takeoff_table(const PieceTakeoff& takeoff, const Order* order) {
         packs += (packs.empty() ? "" : " + ") + std::to_string(p.count) + " of " + std::to_string(p.pack.pieces);
       }
       if (order->unit != StockUnit::pieces) csv.field(bought.needed);
-      csv.field(bought.from_hand).field(packs).field(bought.bought).field(bought.left_over);
+      csv.field(bought.from_hand)
+          .field(packs)
+          .field(articles_text(bought))
+          .field(bought.bought)
+          .field(bought.left_over);
       csv.field(decimal_text(bought.cost_hundredths, 2));
     }
     csv.end_line();

@@ -29,7 +29,9 @@ struct Pack {
   std::int64_t price_hundredths = 0;
   /// The shop sells so many of them, or none.
   std::int64_t at_least = 1;
-  friend constexpr bool operator==(const Pack&, const Pack&) = default;
+  /// What the shop calls the pack: the number or word to order it by; empty where it has none.
+  std::string article = {};
+  friend bool operator==(const Pack&, const Pack&) = default;
 };
 
 /// One colour of the shop.

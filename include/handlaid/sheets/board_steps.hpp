@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "handlaid/core/when_called.hpp"
+#include "handlaid/sheets/order_items.hpp"
 #include "handlaid/sheets/page_parts.hpp"
 #include "handlaid/sheets/work_step.hpp"
 
@@ -52,11 +53,15 @@ std::string hanger_words(const Plan& plan) {
   const HangingTakeoff& hanging = plan.fabrication.hanging;
   if (hanging.way == HangingWay::rail) {
     if (plan.fabrication.keeper_screw == Length{}) return " Try the wall rail in its place under the top rail.";
-    return " Try the wall rail in its place under the top rail, and bore the top rail through, down the middle of its "
-           "thickness, for the two screws that keep the panel on the wall rail: " +
-           with_unit(keeper_place(*plan.fabrication.frame, hanging.points, plan.job.frame.screw_spacing),
-                     unit_of(plan)) +
-           " from each side, so wide that they slip through.";
+    const LengthUnit unit = unit_of(plan);
+    const Length screw = plan.fabrication.keeper_screw;
+    return " Try the wall rail in its place under the top rail, with as much play at either end, and clamp it there. "
+           "For the two screws that keep the panel on it bore down through the top rail, " +
+           with_unit(keeper_place(*plan.fabrication.frame, hanging.points), unit) +
+           " from each side and in the middle of its thickness, " + core_hole(screw, unit) +
+           " wide and on into the wall rail, " + with_unit(screw - plan.job.frame.timber_width, unit) +
+           " deep there, for at the wall no drill reaches it. Unclamp, and widen the holes of the top rail to " +
+           slip_hole(screw, unit) + ", so that the screws slip through.";
   }
   return std::string(" Now, before anything is laid, fix ") +
          (hanging.way == HangingWay::wire
@@ -92,10 +97,10 @@ WorkStep frame_step(const Plan& plan) {
   return {"Build the frame",
           "Saw the timbers by the list on the board page, lay them out dry under the board, clamp it and measure "
           "both diagonals. Draw the middle of every timber on the face; bore and sink the holes there for " +
-              count_text(plan.fabrication.frame->screws, "screw", "screws") + ", the outer ones " +
-              with_unit(50 * mm, unit_of(plan)) + " from the ends, the others evenly between and no more than " +
-              with_unit(plan.job.frame.screw_spacing, unit_of(plan)) +
-              " apart. Then spread wood glue on the joints and under the board, clamp it again and drive the screws at "
+              count_text(plan.fabrication.frame->screws, "screw", "screws") +
+              ", as many to a timber as the list says, the outer ones " + with_unit(50 * mm, unit_of(plan)) +
+              " from its ends. Then spread wood glue on the joints and under the board, clamp it again and drive the "
+              "screws at "
               "once. Lay the straightedge over it while the glue is wet: it must be as flat as the board was, or is "
               "clamped so now. Let the glue harden as its label says. Fill over the heads, and sand "
               "that flush when it is dry. Wood glue "
@@ -125,6 +130,15 @@ std::string fringe_words(const Plan& plan) {
          " below the board, if you left it: stand the panel on two battens, never on its fringe.";
 }
 
+/// How the panel is kept on its rail.
+template <When = When::called>
+std::string keeping_words(const Plan& plan) {
+  if (plan.fabrication.keeper_screw == Length{}) return {};
+  return " Move it until the play at both ends is alike and the holes meet, and drive the two screws down through the "
+         "top rail into the wall rail: one steadies the panel and lets go only when both are in, " +
+         std::string(takes_two(plan) ? "one drives, one holds the ladder." : "the other drives.");
+}
+
 template <When = When::called>
 std::vector<WorkStep> last_steps(const Plan& plan) {
   return {
@@ -152,9 +166,7 @@ std::vector<WorkStep> last_steps(const Plan& plan) {
        "Mark the height, level it, and fix what the panel hangs by, as the board page says; then " +
            std::string(takes_two(plan) ? "two people hang it while a third looks."
                                        : "hang it while a second person looks.") +
-           std::string(plan.fabrication.keeper_screw > Length{}
-                           ? " Nobody lets go before the two screws down through the top rail keep it on the wall rail."
-                           : "") +
+           keeping_words(plan) +
            " From then on a soft dry brush is all the cleaning it takes: no water, no spray, no nozzle on the face.",
        {Hazard::wall, Hazard::drill, Hazard::ladder}},
   };

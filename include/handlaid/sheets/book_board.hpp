@@ -1,13 +1,15 @@
-// Bench book: the board from its sheets, the frame, the weight, and how the panel hangs.
+// Bench book: the board from its sheets, and the frame behind it.
 #pragma once
 
 #include <algorithm>
 #include <cstddef>
 #include <string>
+#include <vector>
 
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/plan/plan.hpp"
 #include "handlaid/sheets/book_frame.hpp"
+#include "handlaid/sheets/book_hanging.hpp"
 #include "handlaid/sheets/figures.hpp"
 #include "handlaid/sheets/frame_drawing.hpp"
 #include "handlaid/sheets/work_step.hpp"
@@ -105,6 +107,14 @@ const char* red_words(const Plan& plan) {
   return "";
 }
 
+/// "7, each 115.3 mm from the next".
+template <When = When::called>
+std::string part_screws(const FramePart& part, LengthUnit unit) {
+  if (part.screws == 0) return "into the wall";
+  const std::vector<Length> places = screws_along(part.length, part.screws);
+  return count_text(part.screws) + ", " + with_unit(places[1] - places[0], unit) + " apart";
+}
+
 template <When = When::called>
 void add_frame_list(Markup& page, const Plan& plan, LengthUnit unit) {
   const FrameTakeoff& frame = *plan.fabrication.frame;
@@ -115,6 +125,7 @@ void add_frame_list(Markup& page, const Plan& plan, LengthUnit unit) {
   add_heading(page, "Part");
   add_heading(page, "Length", true);
   add_heading(page, "How many", true);
+  add_heading(page, "Screws in each");
   page.close().close().line().open("tbody").line();
   for (const FramePart& part : frame.parts) {
     page.open("tr").open("td");
@@ -123,7 +134,7 @@ void add_frame_list(Markup& page, const Plan& plan, LengthUnit unit) {
     page.element("th", part.name + (part.mitred ? ", mitred at 45°, between the long points" : ""), R"(scope="row")");
     add_number(page, with_unit(part.length, unit));
     add_number(page, count_text(part.count));
-    page.close().line();
+    page.element("td", part_screws(part, unit)).close().line();
   }
   page.close().close().close().line();
   std::string battens;
@@ -144,113 +155,6 @@ void add_frame_list(Markup& page, const Plan& plan, LengthUnit unit) {
                     std::string(red_words(plan)) + ". Below, the top edge at the wall from the side.");
   add_frame_drawing(page, plan);
   add_wall_section(page, plan);
-}
-
-/// What hangs from a hook leans.
-inline constexpr const char* pad_words =
-    " Hook and eyes may hold the top a little off the wall: when it hangs, measure how far, and stick pads as thick "
-    "behind the lower corners, so that it hangs upright.";
-
-/// "50, 300, 550 mm".
-template <When = When::called>
-std::string places_text(const std::vector<Length>& places, LengthUnit unit) {
-  std::string text;
-  for (const Length place : places) text += (text.empty() ? "" : ", ") + mark_text(place, unit);
-  return text + " " + symbol(unit);
-}
-
-/// How the panel hangs, with the places of all that is screwed.
-template <When = When::called>
-std::string hanging_words(const Plan& plan, LengthUnit unit) {
-  const Fabrication& made = plan.fabrication;
-  const HangingTakeoff& hanging = made.hanging;
-  if (hanging.way == HangingWay::wire) {
-    return "By a wire on two eyes " +
-           std::string(made.frame ? "in the backs of the side rails" : "on the back of the board") + ", bored first" +
-           (made.frame ? ", no deeper than " + with_unit(made.frame->timber_thickness, unit) : std::string{}) + ", " +
-           with_unit(hanging.wire_span, unit) + " apart and " + with_unit(hanging.eye_drop, unit) +
-           " below the top edge; the wire is " + with_unit(hanging.wire_length, unit) +
-           " between them, and some more for the knots. It is not taut: drawn up in the middle by a finger it stands " +
-           with_unit(hanging.eye_drop - hanging.hook_drop, unit) + " above the eyes, " +
-           with_unit(hanging.hook_drop, unit) +
-           " below the top edge; measure that, and tie it again if it is off by more "
-           "than " +
-           (unit == LengthUnit::millimetres ? "5 mm" : "1/4 in") +
-           ", for a flatter wire pulls much harder. It pulls with " + mass_text(hanging.wire_pull_g) +
-           " at each end, not with half the weight. One hook, " + with_unit(hanging.hook_height, unit) +
-           " above the floor where the wire lies on it, carries " + mass_text(hanging.load_per_point_g) +
-           (made.frame ? "; it reaches less than " + with_unit(made.frame->timber_thickness, unit) +
-                             " out of the wall and stands in the free middle of the frame."
-                       : std::string(".")) +
-           pad_words;
-  }
-  if (hanging.way == HangingWay::hooks) {
-    return "By " + count_text(hanging.points, "hook", "hooks") + ", each straight above the eye it takes hold of " +
-           std::string(made.frame ? "on the back of the top rail, " : "on the back of the board, ") +
-           places_text(hook_places(plan.marks.board.width, hanging.points), unit) +
-           " from the left edge; each carries " + mass_text(hanging.load_per_point_g) + "." + pad_words;
-  }
-  const std::string load =
-      count_text(hanging.points, "screw", "screws") + ", each carrying " + mass_text(hanging.load_per_point_g);
-  if (!made.frame) {
-    return "By two battens with a bevelled edge that hook into each other, one glued and screwed along the top of the "
-           "back, one on the wall with " +
-           load + "; have the bevel sawn where they are bought.";
-  }
-  return "By the wall rail, " + with_unit(made.frame->wall_rail, unit) + " long, with " + load +
-         ", bored as wide as these at " + places_text(screws_along(made.frame->wall_rail, hanging.points), unit) +
-         " from its end, their heads sunk, or the panel stands off; move one to where the wall holds. It stands level, "
-         "its upper edge " +
-         with_unit(hanging.top_height - made.frame->timber_width, unit) + " above the floor and its holes " +
-         with_unit(hanging.top_height - made.frame->timber_width.times(3).divided(2), unit) +
-         ", and the top rail of the frame rests on it with " + with_unit(wall_rail_play, unit) +
-         " of play at each side." +
-         (made.keeper_screw > Length{}
-              ? " When it hangs straight, two screws, " +
-                    with_unit(keeper_place(*made.frame, hanging.points, plan.job.frame.screw_spacing), unit) +
-                    " from each side of the panel, clear of those in the wall, keep it from being lifted off: down "
-                    "through the holes of the top rail into the wall rail. They stand only " +
-                    with_unit(made.frame->timber_thickness.divided(2), unit) +
-                    " from the wall: take a long slim screwdriver or a right-angle attachment, while a second person "
-                    "steadies the panel and nobody lets go of it."
-              : "");
-}
-
-template <When = When::called>
-void add_hanging(Markup& page, const Plan& plan, LengthUnit unit) {
-  const Fabrication& made = plan.fabrication;
-  const HangingTakeoff& hanging = made.hanging;
-  page.element("h3", "Weight and hanging").line();
-  begin_wide(page, "Weight");
-  page.open("table").open("tbody").line();
-  for (const WeightLine& line : made.weight.lines) {
-    page.open("tr").element("th", line.what, R"(scope="row")");
-    add_number(page, mass_text(line.mass_g));
-    page.close().line();
-  }
-  page.close().open("tfoot").open("tr").element("th", "All, reckoned", R"(scope="row")");
-  add_number(page, mass_text(made.weight.total_g));
-  page.close().close().close().close().line();
-  add_paragraph(
-      page,
-      "Weigh the finished panel; this is reckoned from densities" +
-          std::string(plan.strips ? ", paint and glue as wet as they are bought" : "") + ". " +
-          std::string(made.weight.persons > 1 ? "By this weight " + count_text(made.weight.persons) + " people lift it."
-                      : takes_two(plan) ? "One person could lift this weight, but two carry it: it is too wide to "
-                                          "hold close."
-                                        : "One person can lift and carry it.") +
-          (plan.strips || plan.job.weight.grams_per_piece > 0
-               ? std::string{}
-               : " The pieces are not in it: weigh a hundred and put grams-per-piece into the job, or add " +
-                     reported_text(static_cast<double>(plan.pieces.pieces()) / 100, 1) +
-                     " times that weight by hand, here and to what the fixings carry."));
-  add_caution(page, Hazard::lifting);
-  add_paragraph(page, hanging_words(plan, unit) + " Take fixings for the wall at hand that are rated for at least " +
-                          mass_text(hanging.rated_g) + " each; the fixing's data sheet and local codes decide.");
-  add_paragraph(page, "Middle of the panel " + with_unit(hanging.centre_height, unit) +
-                          " above the floor, its top edge " + with_unit(hanging.top_height, unit) + ".");
-  add_caution(page, Hazard::wall);
-  add_caution(page, Hazard::ladder);
 }
 
 }  // namespace detail

@@ -18,13 +18,14 @@ inline constexpr BookSection order_section{"order", "Order"};
 
 namespace detail {
 
-/// "2 of 250, 1 of 50".
+/// "2 of 250, 1 of 50", each with what the shop calls it: "2 of 250 (F14-250)".
 template <When = When::called>
 std::string packs_text(const OrderLine& line, StockUnit unit) {
   std::string text;
   for (const PackCount& packs : line.packs) {
     if (!text.empty()) text += ", ";
     text += tied(count_text(packs.count) + " of " + amount_text(packs.pack.pieces, unit));
+    if (!packs.pack.article.empty()) text += " (" + tied(packs.pack.article) + ")";
   }
   return text.empty() ? "none" : text;
 }
@@ -129,6 +130,16 @@ void add_order(Markup& page, const Plan& plan) {
     page.open("p").text(plan.strips ? "The colours are paint: " : "The colours are pieces: ");
     add_name(page, *kind);
     page.text(".").close().line();
+  }
+  if (made.orders) {
+    page.open("p").text("The shop: ");
+    if (plan.job.shop) {
+      add_name(page, *plan.job.shop);
+      page.text(".");
+    } else {
+      page.text("______________________________, whose stock file the packs are from.");
+    }
+    page.close().line();
   }
   page.element("h3", "For the pilot").line();
   add_paragraph(

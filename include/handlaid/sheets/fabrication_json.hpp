@@ -68,7 +68,8 @@ void add_frame(Json& json, const FrameTakeoff& frame) {
   json.open_object("frame").add("lengths", frame.cuts.stock_count).add("fewest_lengths", frame.cuts.lower_bound);
   json.add("length_um", frame.stock_length.um()).add("screws", frame.screws).open_array("parts");
   for (const FramePart& part : frame.parts) {
-    json.open_object().add("name", part.name).add("length_um", part.length.um()).add("count", part.count).close();
+    json.open_object().add("name", part.name).add("length_um", part.length.um()).add("count", part.count);
+    json.add("screws_each", part.screws).close();
   }
   json.close().close();
 }

@@ -58,8 +58,7 @@ void draw_timbers(const Plan& plan, DrawingPath& timbers, DrawingPath& screws) {
   const bool mitred = plan.job.frame.corners == Corners::mitred;
   const Length inside = board.height - width.times(2);
   const auto screw_places = [&](Length timber) {
-    const Length spacing = plan.job.frame.screw_spacing;
-    return screws_along(timber, (timber.um() + spacing.um() - 1) / spacing.um() + 1);
+    return screws_along(timber, screws_on(timber, plan.job.frame.screw_spacing));
   };
   for (const Length y : {Length{}, board.height - width}) {
     timbers.box({}, y, board.width, width);

@@ -32,17 +32,29 @@ inline constexpr const char* material_item = "material of the strips";
 inline constexpr const char* board_item = "board";
 inline constexpr const char* timber_item = "timber";
 
+inline bool is_thick(Length screw) { return screw > 40 * mm; }
+
+/// The hole that a screw holds in, about the core of its thread: common practice, no source.
+inline const char* core_hole(Length screw, LengthUnit unit) {
+  if (unit == LengthUnit::millimetres) return is_thick(screw) ? "2.5 mm" : "2 mm";
+  return is_thick(screw) ? "7/64 in" : "3/32 in";
+}
+
+/// The hole that it slips through: common practice, no source.
+inline const char* slip_hole(Length screw, LengthUnit unit) {
+  if (unit == LengthUnit::millimetres) return is_thick(screw) ? "4.5 mm" : "4 mm";
+  return is_thick(screw) ? "3/16 in" : "5/32 in";
+}
+
 /// Screws are named by their thread and length: 3.5 mm is No. 6, 4 mm No. 8 (from memory).
 template <When = When::called>
 std::string screw_kind(Length screw, LengthUnit unit) {
   if (screw == Length{}) return "no common one holds: take thicker timber, or glue alone";
-  // The hole bored first is about the core of the thread: common practice, no source.
-  const bool thick = screw > 40 * mm;
+  const bool thick = is_thick(screw);
   const std::string gauge =
       unit == LengthUnit::millimetres ? (thick ? "4 × " : "3.5 × ") : (thick ? "No. 8 × " : "No. 6 × ");
-  const std::string hole =
-      unit == LengthUnit::millimetres ? (thick ? "2.5 mm" : "2 mm") : (thick ? "7/64 in" : "3/32 in");
-  return "wood, countersunk, " + gauge + mark_text(screw, unit) + " " + symbol(unit) + ", holes bored with " + hole;
+  return "wood, countersunk, " + gauge + mark_text(screw, unit) + " " + symbol(unit) + ", holes bored with " +
+         core_hole(screw, unit);
 }
 
 /// The screws of eyes must not come out at the face.
@@ -210,6 +222,11 @@ std::vector<OrderItem> rest_items(const Plan& plan) {
   return items;
 }
 
+/// Whether something on the back or under the lowest course must not touch the bench.
+inline bool stands_on_battens(const Plan& plan) {
+  return plan.fabrication.hanging.way != HangingWay::rail || (plan.strips && plan.strips->overlap > Length{});
+}
+
 /// What lies at hand and is not used up, in one sentence.
 template <When = When::called>
 std::string tools_at_hand(const Plan& plan) {
@@ -228,9 +245,11 @@ std::string tools_at_hand(const Plan& plan) {
              "filler knife, sandpaper";
   }
   if (plan.fabrication.hanging.way == HangingWay::wire) tools += ", pliers";
+  if (plan.fabrication.keeper_screw > Length{}) tools += ", a long slim screwdriver or a right-angle attachment";
   if (!plan.strips) tools += ", an awl, masking tape, carbon paper, scissors, tweezers, a box for each colour";
   return tools + (plan.fabrication.frame || plan.strips ? "" : ", a filler knife") +
-         ", two straight battens to lie the panel on, gloves with grip, an envelope, a spirit level, a cable finder, "
+         (stands_on_battens(plan) ? ", two straight battens to lie the panel on" : "") +
+         ", gloves with grip, an envelope, a spirit level, a cable finder, "
          "bit "
          "and plugs for the wall, a ladder, a soft dry brush, stiff card and clean paper for the journey. And people: "
          "a "

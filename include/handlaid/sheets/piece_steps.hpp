@@ -21,6 +21,14 @@ std::string commonest_colour(const Plan& plan) {
   return std::to_string(most->number) + (name.empty() ? "" : " " + name);
 }
 
+/// By how much a course laid dry may be off: half a millimetre in the length of the pilot's, rounded down to a half.
+template <When = When::called>
+Length dry_course_slack(const Plan& plan) {
+  const Patch& patch = plan.fabrication.pilot;
+  const std::int64_t tried = std::max(1, patch.last_column - patch.first_column + 1);
+  return Length::from_um(std::max<std::int64_t>(1, plan.chart.lattice.columns / tried) * 500);
+}
+
 /// What comes before the board.
 template <When = When::called>
 std::vector<WorkStep> steps_to_pieces(const Plan& plan) {
@@ -47,8 +55,8 @@ std::vector<WorkStep> steps_to_pieces(const Plan& plan) {
            size_text({plan.chart.lattice.pitch_x().times(patch.last_column - patch.first_column + 1),
                       plan.chart.lattice.pitch_y().times(patch.last_course - patch.first_course + 1)},
                      unit_of(plan)) +
-           " to half a millimetre, or the pieces are not of the size that is planned: put theirs into the job (pitch) "
-           "and plan again. Weigh a "
+           " to half a millimetre, or the pieces are not of the size that is planned: have the shop change them, trim "
+           "them, or put their size into the job (pitch) and plan again. Weigh a "
            "hundred pieces too (grams-per-piece in the job): what it hangs by is rated by weight." +
            timing_words,
        {Hazard::glue_and_paint, Hazard::hand_blade},
@@ -63,6 +71,14 @@ std::vector<WorkStep> steps_to_pieces(const Plan& plan) {
       {"Sort the pieces",
        "One box a colour, its number on the box: labels.pdf has a label for each. Mix the packs of a colour before you "
        "fill the box.",
+       {}},
+      {"Lay one course dry",
+       "Course 1 of the list, nothing stuck down, along a straightedge on the bench. It must be " +
+           with_unit(plan.chart.lattice.extent().width, unit_of(plan)) + " long to " +
+           with_unit(dry_course_slack(plan), unit_of(plan)) +
+           ", as near for its length as the pilot was: so little is shared out between the lines as it is laid. If it "
+           "is further off, the pieces are not those of the pilot: have them changed, or plan again with their size "
+           "(pitch), for the board is not made yet.",
        {}},
   };
 }
@@ -82,16 +98,13 @@ std::string cell_words(const Plan& plan) {
 template <When = When::called>
 std::vector<WorkStep> steps_of_laying(const Plan& plan) {
   return {
-      {"Lay one course dry",
-       "Course 1, nothing stuck down, from the datum to the far end. It must end on its last mark; if it does not, the "
-       "pieces are not of the size you planned for.",
-       {}},
       {"Lay course by course from the bottom",
-       cell_words(plan) + " Read the course list, check with the chart. Spread no more glue than you can cover before "
-                          "it skins, that is, dries on top. "
-                          "Trim a piece that is too wide rather than push its neighbours. templates.pdf has the cells "
-                          "at true scale, to lay "
-                          "out by; its first page says how.",
+       cell_words(plan) +
+           " Read the course list, check with the chart. Spread the glue on the board, thinly and only as high as the "
+           "course, so that the lines of the next stay in sight, and no more than you can cover before "
+           "it skins, that is, dries on top. At every fifth column begin on its line again: leave a hair between "
+           "pieces that fall short, trim one that is too wide rather than push its neighbours. templates.pdf has the "
+           "cells at true scale, to lay out by; its first page says how.",
        {Hazard::glue_and_paint, Hazard::hand_blade, Hazard::point}},
       {"Check each course before the next",
        "Count its runs and compare the end of each with its mark; tick the course off. That needs no more than this "

@@ -93,6 +93,7 @@ void add_order(Json& json, const Order& order) {
     json.add("from_hand", line.from_hand).open_array("packs");
     for (const PackCount& packs : line.packs) {
       json.open_object().add("pieces", packs.pack.pieces).add("price_hundredths", packs.pack.price_hundredths);
+      if (!packs.pack.article.empty()) json.add("article", packs.pack.article);
       json.add("count", packs.count).close();
     }
     json.close().add("bought", line.bought).add("left_over", line.left_over);

@@ -29,6 +29,8 @@ struct FramePart {
   Length length = {};
   std::int64_t count = 0;
   bool mitred = false;
+  /// Through the board into each of them, `screws_along` it; 0 for the one on the wall.
+  std::int64_t screws = 0;
   friend bool operator==(const FramePart&, const FramePart&) = default;
 };
 
@@ -96,16 +98,16 @@ struct Frame {
   FrameTakeoff operator()(const Size& board) const;
 };
 
-/// Where a screw down through the top rail meets none of those in the wall, nor those through the board into that rail,
-/// `screw_spacing` apart at most; from the side of the panel.
+/// Where a screw down through the top rail meets none of those in the wall, nor those through the board into that rail;
+/// from the side of the panel.
 template <When = When::called>
-Length keeper_place(const FrameTakeoff& frame, std::int64_t wall_screws, Length screw_spacing) {
+Length keeper_place(const FrameTakeoff& frame, std::int64_t wall_screws) {
   const std::vector<Length> places = screws_along(frame.wall_rail, wall_screws);
   const Length between = places.size() < 2 ? frame.wall_rail.divided(4) : (places[0] + places[1]).divided(2);
   Length place = frame.timber_width + wall_rail_play + std::min(between, places.front() + 100 * mm);
   const Length top_rail = frame.parts.front().length;
   const Length clear = 12 * mm;
-  for (const Length screw : screws_along(top_rail, (top_rail.um() + screw_spacing.um() - 1) / screw_spacing.um() + 1)) {
+  for (const Length screw : screws_along(top_rail, frame.parts.front().screws)) {
     if (place <= screw - clear || place >= screw + clear) continue;
     place = (screw + clear).times(2) < top_rail ? screw + clear : screw - clear;
   }
@@ -159,12 +161,13 @@ FrameTakeoff Frame::operator()(const Size& board) const {
 
   std::vector<LengthNeed> needs;
   const auto tenths = [](Length length) { return (length.um() + 50) / 100; };
-  for (const FramePart& part : frame.parts) {
+  for (FramePart& part : frame.parts) {
     needs.push_back({part.length.um(), part.count});
     // A mitred rail is a trapezium: its middle line is a width shorter.
     const Length middle = part.mitred ? part.length - timber_width : part.length;
     frame.timber_mm3 += part.count * tenths(middle) * tenths(timber_width) / 100 * tenths(timber_thickness) / 10;
-    frame.screws += part.count * ((part.length.um() + screw_spacing.um() - 1) / screw_spacing.um() + 1);
+    part.screws = screws_on(part.length, screw_spacing);
+    frame.screws += part.count * part.screws;
   }
   if (wall_rail) {  // on the wall: the panel does not carry it
     frame.parts.push_back({"wall rail", frame.wall_rail, 1, false});

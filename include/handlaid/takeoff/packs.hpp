@@ -23,7 +23,7 @@ namespace handlaid {
 struct PackCount {
   Pack pack = {};
   std::int64_t count = 0;
-  friend constexpr bool operator==(const PackCount&, const PackCount&) = default;
+  friend bool operator==(const PackCount&, const PackCount&) = default;
 };
 
 /// What is bought of one colour.
@@ -47,6 +47,16 @@ struct OrderLine {
   }
   friend bool operator==(const OrderLine&, const OrderLine&) = default;
 };
+
+/// "F14-200 + F14-50": what the shop calls the packs of a line, in their order; empty where none has an article.
+template <When = When::called>
+std::string articles_text(const OrderLine& line) {
+  std::string articles;
+  for (const PackCount& packs : line.packs) {
+    if (!packs.pack.article.empty()) articles += (articles.empty() ? "" : " + ") + packs.pack.article;
+  }
+  return articles;
+}
 
 /// The order, a line for each colour of the palette that is needed, in the order of the numbers.
 struct Order {

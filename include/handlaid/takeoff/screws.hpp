@@ -46,12 +46,22 @@ Length screw_into(Length through, Length into, LengthUnit unit) {
   return screw < through + 8 * mm ? Length{} : screw;
 }
 
-/// `count` screws along a timber, the outer ones so far from its ends as it is easily split (50 mm, or a quarter of a
-/// short one: common practice, no source), the others evenly between; one alone stands in the middle.
+/// How far the outer screws stay from the ends of a timber, where it is easily split: 50 mm, or a quarter of a short
+/// one (common practice, no source).
+constexpr Length screw_margin(Length timber) { return timber < 200 * mm ? timber.divided(4) : 50 * mm; }
+
+/// How many screws a timber has, two at least, where no two neighbours stand further apart than `spacing`.
+constexpr std::int64_t screws_on(Length timber, Length spacing) {
+  const Length between = timber - screw_margin(timber).times(2);
+  return std::max<std::int64_t>(2, (between.um() + spacing.um() - 1) / spacing.um() + 1);
+}
+
+/// `count` screws along a timber: the outer ones by their margin from its ends, the others evenly between; one alone
+/// stands in the middle.
 template <When = When::called>
 std::vector<Length> screws_along(Length timber, std::int64_t count) {
   std::vector<Length> places;
-  const Length margin = timber < 200 * mm ? timber.divided(4) : 50 * mm;
+  const Length margin = screw_margin(timber);
   if (count == 1) places.push_back(timber.divided(2));
   for (std::int64_t i = 0; count > 1 && i < count; ++i) {
     places.push_back(margin + (timber - margin.times(2)).times(i).divided(count - 1));
