@@ -74,6 +74,8 @@ dd small{display:block;font-size:1rem;color:var(--quiet)}
 .steps{list-style:none;margin:0;padding:0}
 .steps li{display:grid;grid-template-columns:2.25rem 1fr;gap:0 .75rem;padding:1rem 0;border-bottom:1px solid var(--rule)}
 .steps h3{margin:0 0 .25rem}
+.pack{white-space:nowrap}
+.pack:not(:last-child)::after{content:","}
 .marks td,.marks th{padding:.3rem .7rem;white-space:pre}
 .marks th:first-child{padding-left:0}
 .marks tr>:nth-child(3){background:var(--shade)}
@@ -150,6 +152,9 @@ th,td{padding-right:.6rem}
 .middle tr>:first-child,.marks tr>:first-child{position:sticky;left:0;background:var(--paper)}
 .packs :is(th,td):nth-last-child(2){display:none}
 .wide .packs{font-size:.85rem}
+.pack,.pack .quiet{display:block}
+.pack:not(:last-child)::after{content:none}
+.pack .quiet{font-size:.95em;line-height:1.1;margin-bottom:.15rem}
 .wide .packs .swatch{min-width:2.4em}
 .items thead{display:none}
 .items tr{display:grid;grid-template-columns:2.4rem 1fr auto;gap:0 .75rem;padding:.4rem 0;border-bottom:1px solid var(--rule)}

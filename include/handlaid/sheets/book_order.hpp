@@ -18,16 +18,22 @@ inline constexpr BookSection order_section{"order", "Order"};
 
 namespace detail {
 
-/// "2 of 250, 1 of 50", each with what the shop calls it: "2 of 250 (F14-250)".
+/// "2 of 250 F14-250, 1 of 50 F14-50": a cell of packs, each with what the shop calls it.
 template <When = When::called>
-std::string packs_text(const OrderLine& line, StockUnit unit) {
-  std::string text;
+void add_packs(Markup& page, const OrderLine& line, StockUnit unit) {
+  page.open("td");
+  if (line.packs.empty()) page.text("none");
   for (const PackCount& packs : line.packs) {
-    if (!text.empty()) text += ", ";
-    text += tied(count_text(packs.count) + " of " + amount_text(packs.pack.pieces, unit));
-    if (!packs.pack.article.empty()) text += " (" + tied(packs.pack.article) + ")";
+    const bool last = &packs == &line.packs.back();
+    const std::string text = tied(count_text(packs.count) + " of " + amount_text(packs.pack.pieces, unit));
+    if (packs.pack.article.empty()) {
+      page.text(text + (last ? "" : ", "));
+      continue;
+    }
+    page.open("span", R"(class="pack")").text(text + " ");
+    page.element("span", packs.pack.article, R"(class="quiet")").close().text(last ? "" : " ");
   }
-  return text.empty() ? "none" : text;
+  page.close();
 }
 
 /// What an order leaves over of a colour.
@@ -78,7 +84,7 @@ void add_order_table(Markup& page, const Order& order, const Palette& palette, c
     page.close();
     add_number(page, amount_text(line.needed, order.unit));
     if (there > 0) add_number(page, amount_text(there_of(line), order.unit));
-    page.element("td", packs_text(line, order.unit));
+    add_packs(page, line, order.unit);
     add_number(page, amount_text(line.left_over, order.unit));
     add_number(page, money_text(line.cost_hundredths, {}));
     page.close().line();
