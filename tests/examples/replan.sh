@@ -75,7 +75,7 @@ refused "another chart" new progress.csv new/in_hand.csv
 # At the shop's own price all of the rose is bought, in the cheapest mix.
 hand "$one" 0 "$three" >in_hand.csv
 replan heart progress.csv in_hand.csv bought >summary
-grep -q "^2,rose,$two,1 of 50,50,$((50 - two)),3.80$" bought/order.csv || fail "$(cat bought/order.csv)"
+grep -q "^2,rose,$two,1 of 50,,50,$((50 - two)),3.80$" bought/order.csv || fail "$(cat bought/order.csv)"
 grep -q "^0 cells changed, 3.80 EUR to buy" summary || fail "$(cat summary)"
 
 # --- a plan of plan_panel --------------------------------------------------------------------------------------------

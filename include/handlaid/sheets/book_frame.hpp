@@ -169,7 +169,7 @@ th,td{padding:.2rem .9rem .2rem 0}
 table{break-inside:avoid}
 table.courses{break-inside:auto}
 section>h2+p,section>h3+p{break-after:avoid}
-.wide+p,.courses tr:nth-last-child(-n+3){break-before:avoid}
+.care:last-child,.care:nth-last-child(2),.wide+p,.courses tr:nth-last-child(-n+3){break-before:avoid}
 p{break-inside:avoid}
 .swatch{padding:.1em .4em}
 #marks .field{width:auto;height:78mm;max-width:100%}

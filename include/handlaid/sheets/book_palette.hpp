@@ -16,7 +16,7 @@ void add_palette(Markup& page, const Plan& plan) {
   const bool trials = plan.pieces.trials() > 0;
   bool named = false;
   for (const PaletteEntry& entry : plan.chart.palette.entries) named = named || !entry.name.empty();
-  begin_section(page, palette_section, true);
+  begin_section(page, palette_section);
   begin_wide(page, "Palette");
   page.open("table", R"(class="middle palette")").open("thead").open("tr");
   page.element("th", "Colour", R"(scope="col" colspan="2")");
