@@ -127,18 +127,21 @@ int compare_runs(const PlanFolder& plan, int course, int runs, const std::option
 int compare_photo(const PlanFolder& plan, const std::string& file, const Options& options) {
   const Chart<>& chart = plan.chart;
   const auto photo = read<Srgb8>(file, {.ground = Srgb8{255, 255, 255}});
+  const double hang =  // what strips hang over, in courses
+      static_cast<double>(plan.overlap().um()) / static_cast<double>(chart.lattice.pitch_y().um());
   BoardCorners corners;
   if (options.corners) {
     corners = read_corners(*options.corners);
     check_corners(corners, photo.width(), photo.height(), "--corners");
   } else {
     const MarksOut out = marks_out(chart.lattice);
-    corners = corners_by_marks(find_marks(photo), chart.columns(), chart.courses(), out.columns, out.courses);
+    corners = corners_by_marks(find_marks(photo), chart.columns(), chart.courses() + hang, out.columns, out.courses);
   }
+  if (hang > 0) corners = lower_rows(corners, chart.courses(), hang);
   corners = refine_corners(photo, corners, chart.columns(), chart.courses());
   const Homography to_photo = board_to_photo(corners, chart.columns(), chart.courses());
   const auto seen = Straighten{.columns = chart.columns(), .rows = chart.courses(), .to_photo = to_photo}(photo);
-  const BoardProof proof = ProofOfBoard{}(chart, seen);
+  const BoardProof proof = ProofOfBoard{.hangs_over = hang > 0}(chart, seen);
 
   const ProofPicture picture{.columns = chart.columns(), .rows = chart.courses()};
   const StraightView view{picture.columns, picture.rows, to_photo, picture.cell_pixels()};
@@ -176,7 +179,10 @@ int proof_read(const Options& options) {
   if (options.course && counted) return compare_runs(plan, *options.course, *options.runs, options.last_mark);
   if (options.course) return compare_course(plan, *options.course, options.words[1]);
   if (words == 2) return compare_photo(plan, options.words[1], options);
-  write_text_file(options.marks, page_svg(corner_marks_page(plan.chart.lattice, paper_of(plan.job))));
+  write_text_file(options.marks, page_svg(corner_marks_page(
+                                     plan.chart.lattice, {.paper = paper_of(plan.job),
+                                                          .overlap = plan.overlap(),
+                                                          .unit = plan.job.units.value_or(LengthUnit::millimetres)})));
   std::printf("%s: print it at 100 %%, cut out the marks and lay them at the corners\n", options.marks.c_str());
   return no_slip;
 }

@@ -85,6 +85,39 @@ says "course 11, column 7: looks like"
 [ -s wrong/proof.png ] || fail "no picture"
 ends_with 3 slip cat/preview.png --corners "$corners" --out wrong # once more in its place
 
+# --- strips that hang 6 mm over the course below: the cup, a pixel a millimetre -----------------------------------------
+
+"$bin/plan_panel" --job "$top/examples/kitchen/kitchen_shelf.job" --out cup >/dev/null
+# photo COURSES-LAID: the board is grey where nothing is laid; strip 1 hangs below it
+photo() {
+  awk -F, -v laid="$1" '
+    function two(text) { return 16 * index("123456789abcdef", substr(text, 1, 1)) + index("123456789abcdef", substr(text, 2, 1)) }
+    NR == FNR { if (FNR > 1) look[$1] = two(substr($3, 2)) " " two(substr($3, 4)) " " two(substr($3, 6)); next }
+    { rows = FNR; for (x = 1; x <= NF; ++x) cell[FNR, x] = $x; columns = NF }
+    END {
+      print "P3 " columns * 10 " " rows * 10 + 6 " 255"
+      for (y = rows * 10 + 5; y >= 0; --y) {
+        course = int(y / 10) + 1
+        if (course > laid && y < laid * 10 + 6) course = laid
+        for (x = 0; x < columns * 10; ++x) {
+          print ((course > laid) ? "170 160 140" : look[cell[rows + 1 - course, int(x / 10) + 1]])
+        }
+      }
+    }' cup/palette.csv cup/chart.csv
+}
+photo 36 >laid.ppm
+ends_with 0 cup laid.ppm --corners "0,366 0,0 540,0 540,366" --out cup_right
+says "36 courses laid, 1,944 cells looked at: 0 cells"
+photo 20 >half.ppm
+ends_with 0 cup half.ppm --corners "0,366 0,0 540,0 540,366" --out cup_half
+says "20 courses laid, 1,080 cells looked at: 0 cells"
+cp -r cup cup_slip
+awk -F, -v OFS=, 'NR == 30 { $9 = $9 % 8 + 3 } { print }' cup/chart.csv >cup_slip/chart.csv
+ends_with 3 cup_slip laid.ppm --corners "0,366 0,0 540,0 540,366" --out cup_wrong
+says "course 7, column 9: looks like"
+ends_with 0 cup --marks cup_marks.svg
+grep -q "below the lowest" cup_marks.svg || fail "the marks say nothing of what hangs over"
+
 # --- what must be refused ----------------------------------------------------------------------------------------------
 
 refused 1 "does not look like this plan" cat cat/preview.png --corners "$width,0 $width,$height 0,$height 0,0"

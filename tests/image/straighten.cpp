@@ -41,6 +41,27 @@ TEST_CASE("each cell has its colour, from the top left, whichever way the board 
   }
 }
 
+TEST_CASE("rows that are seen lower than they are laid are found from the lower end, in any perspective") {
+  // The patches and 4 pixels more on top: what is left over of strips that hang as far over the row below.
+  const BoardCorners plain = lower_rows({{{5, 35}, {5, 1}, {45, 1}, {45, 35}}}, 3, 0.4);
+  CHECK_THAT(plain[1].y, WithinAbs(5, 1e-9));
+  CHECK_THAT(plain[2].y, WithinAbs(5, 1e-9));
+  CHECK(plain[0].y == 35);
+  const auto cells = Straighten{.columns = 4, .rows = 3, .to_photo = board_to_photo(plain, 4, 3)}(patches());
+  CHECK(convert_colour<Srgb8>(cells(3, 0)) == patches()(40, 10));
+  CHECK(convert_colour<Srgb8>(cells(0, 2)) == patches()(10, 30));
+  // A tilted board of 3.4 rows: its lower three are those of the whole map.
+  const BoardCorners tilted{{{102, 410}, {150, 80}, {610, 120}, {700, 450}}};
+  const std::array<PlanePair, 4> pairs = {
+      {{{0, 3.4}, tilted[0]}, {{0, 0}, tilted[1]}, {{4, 0}, tilted[2]}, {{4, 3.4}, tilted[3]}}};
+  const Homography whole = fit_homography(pairs);
+  const BoardCorners lower = lower_rows(tilted, 3, 0.4);
+  CHECK_THAT(lower[1].x, WithinAbs(whole({0, 0.4}).x, 1e-6));
+  CHECK_THAT(lower[1].y, WithinAbs(whole({0, 0.4}).y, 1e-6));
+  CHECK_THAT(lower[2].x, WithinAbs(whole({4, 0.4}).x, 1e-6));
+  CHECK_THAT(lower[2].y, WithinAbs(whole({4, 0.4}).y, 1e-6));
+}
+
 TEST_CASE("glints and joints in a quarter of a cell do not count") {
   Raster<Srgb8> photo = patches();
   for (int y = 12; y < 13; ++y) {

@@ -41,6 +41,24 @@ TEST_CASE("slips of made photos are found and right cells are left in peace") {
   CHECK(all.courses_off == 0);
 }
 
+TEST_CASE("where strips hang over, the part that is seen of the next course is not taken for it") {
+  const Chart<> chart = some_chart();
+  auto laid = chart.numbers;
+  for (int y = 0; y < 12; ++y) {
+    for (int x = 0; x < laid.width(); ++x) laid(x, y) = y == 11 ? laid(x, 12) : ColourNumber{0};
+  }
+  laid(3, 20) = static_cast<ColourNumber>(laid(3, 20) % chart.palette.size() + 1);
+  const auto seen = seen_plainly(chart, laid);
+  CHECK(ProofOfBoard{}(chart, seen).laid_courses == 19);
+  const BoardProof proof = ProofOfBoard{.hangs_over = true}(chart, seen);
+  CHECK(proof.laid_courses == 18);
+  REQUIRE(proof.doubtful.size() == 1);
+  CHECK(proof.doubtful[0].course == 10);
+  CHECK(proof.doubtful[0].column == 4);
+  // One that is laid as planned stays, whole board or not.
+  CHECK(ProofOfBoard{.hangs_over = true}(chart, seen_plainly(chart, chart.numbers)).laid_courses == 30);
+}
+
 TEST_CASE("every slip is named with course, column and number, and how sure it is") {
   const Chart<> chart = some_chart();
   auto laid = chart.numbers;
@@ -66,6 +84,28 @@ TEST_CASE("every slip is named with course, column and number, and how sure it i
   CHECK(proof.doubtful[2].column == 36);
   CHECK(proof.doubtful[2].looks_like == high);
   CHECK(ProofOfBoard{}(chart, seen_plainly(chart, chart.numbers)).doubtful.empty());
+}
+
+TEST_CASE("a bare board may have any colour") {
+  const Srgb8 boards[] = {{200, 170, 120}, {170, 160, 140}, {120, 120, 120},
+                          {30, 28, 25},    {250, 250, 250}, {60, 90, 140}};
+  for (const Srgb8& board : boards) {
+    for (const int laid_courses : {7, 20, 27}) {
+      const BoardMaking making{.laid_courses = laid_courses, .bare = board};
+      const MadeBoard made = made_board(making, 5);
+      const auto photo = read_memory<Srgb8>(made.jpeg, {}, "photo");
+      const Homography map = board_to_photo(made.corners, making.columns, making.rows);
+      const auto seen = Straighten{.columns = making.columns, .rows = making.rows, .to_photo = map}(photo);
+      const BoardProof proof = ProofOfBoard{}(made.chart, seen);
+      const ProofScore score = score_of(made, proof, laid_courses);
+      INFO("board " << int{board.r} << "," << int{board.g} << "," << int{board.b} << ", " << laid_courses
+                    << " courses: " << proof.laid_courses << " found, slips " << score.found << " of " << score.wrong
+                    << ", " << score.false_alarms << " false");
+      CHECK(score.courses_off == 0);
+      CHECK(score.found * 100 >= score.wrong * 90);  // a few slips a board: one may be missed
+      CHECK(score.false_alarms * 100 <= score.right);
+    }
+  }
 }
 
 TEST_CASE("courses that are not laid yet are not listed cell by cell") {

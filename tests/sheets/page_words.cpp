@@ -33,7 +33,7 @@ std::vector<PrintedPage> all_pages(const Plan& plan) {
   append(pages, colour_label_pages(plan));
   append(pages, strip_label_pages(plan));
   append(pages, strip_tile_pages(plan));
-  append(pages, {corner_marks_page(plan.chart.lattice, paper_of(plan.job))});
+  append(pages, {corner_marks_page(plan.chart.lattice, {.paper = paper_of(plan.job)})});
   append(pages, strip_sheets(plan));
   append(pages, {whole_chart_page(plan)});
   append(pages, long_pole_pages(plan));

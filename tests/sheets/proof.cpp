@@ -82,7 +82,7 @@ TEST_CASE("the printed marks are found as they are printed, and have the size th
 }
 
 TEST_CASE("a page as SVG is well formed and at its true size") {
-  PrintedPage page = corner_marks_page({.columns = 4, .rows = 4}, Paper::letter);
+  PrintedPage page = corner_marks_page({.columns = 4, .rows = 4}, {.paper = Paper::letter});
   page.texts.push_back({.at = {5 * mm, 9 * mm}, .text = "a < b & \"c\"", .centred = true, .quarter_turns = 1});
   page.lines.push_back({.from = {}, .to = {9 * mm, 1 * mm}, .dash = 2 * mm});
   const std::string svg = page_svg(page);

@@ -61,6 +61,8 @@ struct BoardMaking {
   double slips = 0.02;
   /// Courses from the bottom that are laid; 0: all.
   int laid_courses = 0;
+  /// The board where nothing is laid.
+  handlaid::Srgb8 bare = {0xcf, 0xc5, 0xb3};
   double tilt_degrees = 20;
   /// Pixels across a cell, about.
   double cell_pixels = 12;
@@ -260,7 +262,7 @@ inline MadeBoard made_board(const BoardMaking& making, std::uint64_t seed, Surro
     return static_cast<std::uint8_t>(std::clamp(v, 0.0, 255.0));
   };
   const auto material = [&](const Srgb8& c) { return convert_colour<LinearRgb>(Srgb8{off(c.r), off(c.g), off(c.b)}); };
-  materials.push_back(material({0xcf, 0xc5, 0xb3}));
+  materials.push_back(material(making.bare));
   for (const PaletteEntry& entry : made.chart.palette.entries) materials.push_back(material(entry.colour));
   Raster<float> tone(making.columns, making.rows);
   for (float& t : tone.pixels()) t = static_cast<float>(1 + between(random, -making.texture, making.texture));

@@ -14,6 +14,7 @@
 #include "handlaid/files/text_file.hpp"
 #include "handlaid/takeoff/board_marks.hpp"
 #include "handlaid/takeoff/pieces.hpp"
+#include "handlaid/takeoff/strips.hpp"
 
 namespace handlaid {
 
@@ -31,6 +32,11 @@ struct PlanFolder {
   template <When = When::called>
   PieceTakeoff pieces() const {
     return pieces_of(job, chart, tally(chart), pilot_of(job, chart));
+  }
+  /// How far its strips hang over the course below; 0 where there are none.
+  template <When = When::called>
+  Length overlap() const {
+    return job.method == Method::strips ? (chart | job.strips).overlap : Length{};
   }
   /// The marks on its board.
   template <When = When::called>

@@ -34,9 +34,9 @@ template <Picture R>
 BoardCorners find_marks(const R& photo);
 
 /// From cells to pixels, as `board_to_photo`, by the middles of marks that lie so many columns and courses outside of
-/// the corners of the field: half the side of a mark over the pitch.
+/// the corners of the field: half the side of a mark over the pitch. Rows may be broken, where the lowest hangs over.
 template <When = When::called>
-Homography marks_to_photo(const BoardCorners& marks, int columns, int rows, double columns_out, double courses_out) {
+Homography marks_to_photo(const BoardCorners& marks, int columns, double rows, double columns_out, double courses_out) {
   const double w = columns + columns_out;
   const double h = rows + courses_out;
   const std::array<PlanePair, 4> pairs = {{{{-columns_out, h}, marks[0]},
@@ -48,12 +48,11 @@ Homography marks_to_photo(const BoardCorners& marks, int columns, int rows, doub
 
 /// The corners of the field by the same marks.
 template <When = When::called>
-BoardCorners corners_by_marks(const BoardCorners& marks, int columns, int rows, double columns_out,
+BoardCorners corners_by_marks(const BoardCorners& marks, int columns, double rows, double columns_out,
                               double courses_out) {
   const Homography map = marks_to_photo(marks, columns, rows, columns_out, courses_out);
   const auto w = static_cast<double>(columns);
-  const auto h = static_cast<double>(rows);
-  return {map({0, h}), map({0, 0}), map({w, 0}), map({w, h})};
+  return {map({0, rows}), map({0, 0}), map({w, 0}), map({w, rows})};
 }
 
 namespace detail {

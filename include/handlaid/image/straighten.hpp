@@ -28,6 +28,18 @@ Homography board_to_photo(const BoardCorners& corners, int columns, int rows) {
   return fit_homography(pairs, "corners");
 }
 
+/// The corners of the lower `rows` of a field that is `more` rows higher. Strips that hang over the course below show
+/// each course so much lower, and the uppermost one as much higher: in what is laid, from the end of the lowest strip
+/// up, courses are seen a row after the other, and that much is left over.
+template <When = When::called>
+BoardCorners lower_rows(const BoardCorners& corners, int rows, double more) {
+  const double h = rows + more;
+  const std::array<PlanePair, 4> pairs = {
+      {{{0, h}, corners[0]}, {{0, 0}, corners[1]}, {{1, 0}, corners[2]}, {{1, h}, corners[3]}}};
+  const Homography map = fit_homography(pairs, "corners");
+  return {corners[0], map({0, more}), map({1, more}), corners[3]};
+}
+
 /// The fewest pixels across a cell that are worth averaging.
 inline constexpr int least_cell_pixels = 4;
 

@@ -140,7 +140,11 @@ inline PdfSheets make_pdf_sheets(const Plan& plan, const PdfFonts& font) {
       pages_of("marking sheets on small paper",
                [&](const Plan& p) { return detail::wanted_strip_tiles(p, sheets.notes); }),
       true);
-  add("corner_marks.pdf", "corner marks", {corner_marks_page(plan.chart.lattice, paper_of(plan.job))}, true);
+  add("corner_marks.pdf", "corner marks",
+      {corner_marks_page(plan.chart.lattice, {.paper = paper_of(plan.job),
+                                              .overlap = plan.strips ? plan.strips->overlap : Length{},
+                                              .unit = plan.job.units.value_or(LengthUnit::millimetres)})},
+      true);
   add("marking_sheets.pdf", "marking sheets", detail::within_pdf(strip_sheets(plan), sheets.files, sheets.notes),
       false);
   add("large_pages.pdf", "large pages",

@@ -65,6 +65,9 @@ struct ProofOfBoard {
   LightFit light = {};
   /// How likely a slip is before the photo is looked at, as one in so many cells.
   int one_slip_in = 100;
+  /// Whether strips hang over the course below, see `lower_rows`: where the next course is to come the uppermost one is
+  /// seen higher up than later, so that such a course shows parts of the one below it; it counts as not laid.
+  bool hangs_over = false;
 
   /// `seen` is one colour a cell in linear light, as `Straighten` makes them. Throws Error where it has another size
   /// than the chart, nothing is laid, or most of the cells do not fit: then it is another board, or lies differently.
@@ -209,6 +212,19 @@ BoardProof ProofOfBoard::operator()(const C& chart, const Raster<LinearRgb>& see
   for (int course = 1; course <= chart.courses(); ++course) {
     const auto c = static_cast<std::size_t>(course) - 1;
     if (wanted_in[c] > 0 && bare_in[c] * 2 <= wanted_in[c]) proof.laid_courses = course;
+  }
+  if (hangs_over && proof.laid_courses > 1) {
+    const int y = row_of_course(proof.laid_courses, chart.courses());
+    std::int64_t differ = 0;
+    for (int x = 0; x < chart.columns(); ++x) differ += chart.numbers(x, y) != chart.numbers(x, y + 1) ? 1 : 0;
+    const auto unfit = std::count_if(found.begin(), found.end(),
+                                     [&](const DoubtfulCell& c) { return c.course == proof.laid_courses; });
+    if (unfit * 2 > differ) {  // once more, with the bare board there: what it shows is noise to all looks
+      Raster<LinearRgb> bare = seen;
+      for (int x = 0; x < bare.width(); ++x)
+        bare(x, y) = y > 0 ? seen(x, y - 1) : convert_colour<LinearRgb>(proof.looks[0]);
+      return ProofOfBoard{.light = light, .one_slip_in = one_slip_in}(chart, bare);
+    }
   }
   if (agree + disagree == 0 || proof.laid_courses == 0) {
     throw Error::bad_input("photo", "nothing is laid on this board", "give a photo of a board with courses laid");

@@ -16,6 +16,8 @@
 #include "handlaid/core/raster.hpp"
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/palette/palette.hpp"
+#include "handlaid/quality/bare_board.hpp"
+#include "handlaid/quality/log_light.hpp"
 #include "handlaid/solve/least_squares.hpp"
 
 namespace handlaid {
@@ -32,7 +34,7 @@ struct EvenLight {
 
 /// How the light is fitted.
 struct LightFit {
-  /// The bare board; learned from the cells where there are some.
+  /// The bare board, about: where some of it is seen its colour is learned, however far off this one is.
   Srgb8 board = {0xcf, 0xc5, 0xb3};
   /// As many cells does the palette's own colour count for in the look of a number.
   double palette_cells = 4;
@@ -48,29 +50,6 @@ EvenLight even_light(const Raster<LinearRgb>& seen, const Raster<ColourNumber>& 
                      const LightFit& fit = {});
 
 namespace detail {
-
-/// To 1/2^20, so that the last bits of a logarithm decide nothing.
-inline double settled(double v) { return std::floor(v * 1048576.0 + 0.5) / 1048576.0; }
-
-using LogLight = std::array<double, 3>;
-
-/// Logarithms; what is darker than 1/500 of white is taken as that.
-inline LogLight log_light(const LinearRgb& c) {
-  const auto log = [](float v) { return settled(std::log(std::max(double{v}, 0.002))); };
-  return {log(c.r), log(c.g), log(c.b)};
-}
-inline LinearRgb of_log(const LogLight& l) {
-  const auto exp = [](double v) { return static_cast<float>(settled(std::exp(std::min(v, 2.0)))); };
-  return {exp(l[0]), exp(l[1]), exp(l[2])};
-}
-
-/// The middle of a list, the lower one of two; 0 for none.
-inline double median_of(std::vector<double> list) {
-  if (list.empty()) return 0;
-  const auto middle = list.begin() + static_cast<std::ptrdiff_t>((list.size() - 1) / 2);
-  std::nth_element(list.begin(), middle, list.end());
-  return *middle;
-}
 
 /// Fits light and looks to the cells in turn.
 template <When = When::called>
@@ -93,13 +72,13 @@ class LightSearch {
     light_.resize(seen_.size());
   }
 
-  /// Starts from a board that is laid, or from one that is bare. Gives how far cells are from their looks in the end,
-  /// in Oklab, each at most 0.1: less is better.
+  /// Starts from so many of the lower rows as laid, the rest as bare. Gives how far cells are from their looks in the
+  /// end, in Oklab, each at most 0.1: less is better.
   template <When = When::called>
-  double fit(bool from_bare) {
+  double fit(int laid_rows) {
     looks_ = priors_;
     weights_ = trust_;
-    level(from_bare);
+    level(laid_rows);
     for (int degree = 0, round = 0; round < 14; ++round) {
       if (round == 2 || round == 4) ++degree;
       if (round == 6) degree = fit_.degree;
@@ -110,6 +89,14 @@ class LightSearch {
     double sum = 0;
     for (const double off : off_) sum += std::min(off, 0.1);
     return sum;
+  }
+
+  /// Takes the board for what is seen above the rows that seem to be laid, which are returned.
+  template <When = When::called>
+  int look_for_board() {
+    const BareBoard found = find_bare_board(seen_, numbers_, priors_, width_);
+    priors_[0] = found.look;
+    return found.laid_rows;
   }
 
   EvenLight result() const {
@@ -135,8 +122,11 @@ class LightSearch {
 
   /// A start: one light for all cells.
   template <When = When::called>
-  void level(bool from_bare) {
-    bare_.assign(seen_.size(), from_bare);
+  void level(int laid_rows) {
+    bare_.resize(seen_.size());
+    for (std::size_t i = 0; i < seen_.size(); ++i) {
+      bare_[i] = static_cast<int>(i / static_cast<std::size_t>(width_)) < height_ - laid_rows;
+    }
     for (std::size_t c = 0; c < 3; ++c) {
       std::vector<double> off;
       for (std::size_t i = 0; i < seen_.size(); ++i) off.push_back(seen_[i][c] - looks_[number(i)][c]);
@@ -220,10 +210,6 @@ class LightSearch {
       weights_[i] = share < 1 ? settled(trust_[i] * (1 - share * share) * (1 - share * share)) : 0;
     }
   }
-  static double apart(const Oklab& p, const Oklab& q) {
-    const double l = double{p.L} - double{q.L}, a = double{p.a} - double{q.a}, b = double{p.b} - double{q.b};
-    return settled(std::sqrt(l * l + a * a + b * b));
-  }
 
   LightFit fit_;
   int width_ = 0;
@@ -244,10 +230,17 @@ class LightSearch {
 template <When>
 EvenLight even_light(const Raster<LinearRgb>& seen, const Raster<ColourNumber>& numbers, const Palette& palette,
                      const LightFit& fit) {
-  detail::LightSearch search(seen, numbers, palette, fit);
-  const double laid = search.fit(false);
-  detail::LightSearch bare = search;
-  return bare.fit(true) < laid ? bare.result() : search.result();
+  detail::LightSearch best(seen, numbers, palette, fit);
+  double least = best.fit(seen.height());
+  detail::LightSearch bare = best;
+  if (const double off = bare.fit(0); off < least) {
+    least = off;
+    best = bare;
+  }
+  // A board of another colour must be much better: rows of one number look like such a board too.
+  detail::LightSearch partly = bare;
+  if (partly.fit(partly.look_for_board()) < 0.8 * least) best = partly;
+  return best.result();
 }
 
 }  // namespace handlaid

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 
+#include "handlaid/core/length_text.hpp"
 #include "handlaid/core/paper.hpp"
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/grid/lattice.hpp"
@@ -43,11 +44,19 @@ void add_corner_mark(PrintedPage& page, const PagePoint& at, Length side, bool d
   box(datum ? CornerMark::datum_square : CornerMark::square, {0, 0, 0});
 }
 
+/// What the page of a plan must know.
+struct CornerMarksPage {
+  Paper paper = Paper::a4;
+  /// How far strips hang over what is below them, see `lower_rows`.
+  Length overlap = {};
+  LengthUnit unit = LengthUnit::millimetres;
+};
+
 /// All four on one page, with what to do: the datum's first.
 template <When = When::called>
-PrintedPage corner_marks_page(const Rectangular& lattice, Paper paper = Paper::a4) {
+PrintedPage corner_marks_page(const Rectangular& lattice, const CornerMarksPage& options = {}) {
   const Length side = corner_mark_side(lattice);
-  PrintedPage page{.name = "Corner marks", .size = size_of(paper)};
+  PrintedPage page{.name = "Corner marks", .size = size_of(options.paper)};
   const Length left = 2 * page_margin;
   const Length room = page.size.width - page_margin.times(2);
   page.texts.push_back(
@@ -56,7 +65,14 @@ PrintedPage corner_marks_page(const Rectangular& lattice, Paper paper = Paper::a
                        "Print at 100 % and cut along the lines. Lay a mark outside of each corner of the laid field, "
                        "flat and as high as the face, on a block where the board ends, its sides in line with those of "
                        "the field, one corner of the paper touching the corner "
-                       "of the field. Then take a photo of the whole board with all four marks, and run proof_read.",
+                       "of the field. " +
+                           std::string(options.overlap > Length{}
+                                           ? "The lower two touch it " + mark_text(options.overlap, options.unit) +
+                                                 " " + symbol(options.unit) +
+                                                 " below the lowest line, where the lowest strip ends before it is "
+                                                 "trimmed. "
+                                           : "") +
+                           "Then take a photo of the whole board with all four marks, and run proof_read.",
                        {page_margin, page_margin + 11 * mm}, room);
   add_words(page, "The mark at the datum has the larger square; the other three are alike.", {page_margin, y + 1 * mm},
             room, {.colour = look::quiet});
