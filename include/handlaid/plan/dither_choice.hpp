@@ -1,6 +1,7 @@
 // Which way of placing the palette looks best from where the panel hangs, and what is said about it.
 #pragma once
 
+#include <algorithm>
 #include <string>
 
 #include "handlaid/core/length.hpp"
@@ -80,7 +81,9 @@ void choose_dither(Plan& plan) {
   } else if (hundredths_of(least->seen.mean_steps) < hundredths_of(best.seen.mean_steps)) {
     sentence += ". What " + dither_name(least->dither) + " gains is not worth " + times_the_runs(*least, best) + ".";
   } else {
-    sentence += ". Plain areas look best, and have the fewest runs to lay.";
+    const bool fewest =
+        std::none_of(looks.begin(), looks.end(), [&](const DitherLook& l) { return l.runs < best.runs; });
+    sentence += fewest ? ". Plain areas look best, and have the fewest runs to lay." : ". Plain areas look best.";
   }
   plan.job.dither = best.dither;
   plan.reasons.push_back({"dither", value_text(best.dither, {}), sentence});

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "handlaid/core/when_called.hpp"
+#include "handlaid/sheets/label_sheet.hpp"
 #include "handlaid/sheets/order_items.hpp"
 #include "handlaid/sheets/page_parts.hpp"
 #include "handlaid/sheets/work_step.hpp"
@@ -25,6 +26,13 @@ WorkStep look_step() {
       true};
 }
 
+/// "63.5 × 38.1 mm, 21 to a sheet".
+template <When = When::called>
+std::string label_words(const Plan& plan) {
+  const LabelSheet& sheet = label_sheet_of(paper_of(plan.job));
+  return size_text(sheet.label, unit_of(plan)) + ", " + std::to_string(sheet.places()) + " to a sheet";
+}
+
 /// Which pages are printed where, and the bars that are measured before anything is taken from them.
 template <When = When::called>
 WorkStep print_step(const Plan& plan) {
@@ -33,8 +41,8 @@ WorkStep print_step(const Plan& plan) {
       "Print the pages and measure their bars",
       "At home, on " + paper + " at 100 %, never fitted to the page: this book, setting_out.pdf, story_poles.pdf, " +
           std::string(plan.strips ? "marking_tiles.pdf" : "templates.pdf") +
-          ", swatch_cards.pdf, corner_marks.pdf, and labels.pdf on bought sheets of labels. A print shop has paper "
-          "for " +
+          ", swatch_cards.pdf, corner_marks.pdf, and labels.pdf on bought sheets of labels, " + label_words(plan) +
+          ". A print shop has paper for " +
           std::string(plan.strips ? "marking_sheets.pdf, which spares you the tiles, and for large_pages.pdf, the "
                                     "whole chart and the poles in one piece."
                                   : "large_pages.pdf, the whole chart and the poles in one piece.") +
@@ -47,23 +55,24 @@ WorkStep print_step(const Plan& plan) {
       true};
 }
 
-/// What is fixed to the back before the face is laid.
+/// What is fixed to the back before the face is laid: a line more for the step.
 template <When = When::called>
 std::string hanger_words(const Plan& plan) {
   const HangingTakeoff& hanging = plan.fabrication.hanging;
   if (hanging.way == HangingWay::rail) {
-    if (plan.fabrication.keeper_screw == Length{}) return " Try the wall rail in its place under the top rail.";
-    const LengthUnit unit = unit_of(plan);
     const Length screw = plan.fabrication.keeper_screw;
-    return " Try the wall rail in its place under the top rail, with as much play at either end, and clamp it there. "
-           "For the two screws that keep the panel on it bore down through the top rail, " +
+    if (screw == Length{}) return "\nTry the wall rail in its place under the top rail.";
+    const LengthUnit unit = unit_of(plan);
+    return "\nBore the wall rail for its own screws, as the board page says, and sink those holes. Put it in its place "
+           "under the top rail, with as much play at either end, clamp it, and mark on it which end is left and which "
+           "side is the back. For the two screws that keep the panel on it bore down through the top rail, " +
            with_unit(keeper_place(*plan.fabrication.frame, hanging.points), unit) +
-           " from each side and in the middle of its thickness, " + core_hole(screw, unit) +
-           " wide and on into the wall rail, " + with_unit(screw - plan.job.frame.timber_width, unit) +
-           " deep there, for at the wall no drill reaches it. Unclamp, and widen the holes of the top rail to " +
-           slip_hole(screw, unit) + ", so that the screws slip through.";
+           " from each side and in the middle of its thickness, " + slip_hole(screw, unit) +
+           " wide, so that they slip through. Mark the wall rail through these holes, unclamp it, and bore it there " +
+           with_unit(screw - plan.job.frame.timber_width, unit) + " deep with " + core_hole(screw, unit) +
+           ": at the wall no drill reaches it.";
   }
-  return std::string(" Now, before anything is laid, fix ") +
+  return std::string("\nNow, before anything is laid, fix ") +
          (hanging.way == HangingWay::wire
               ? "the eyes of the wire to the back, as the board page says, and tie the wire between them, each end "
                 "twice through its eye and wound round itself."
@@ -82,7 +91,7 @@ WorkStep board_step(const Plan& plan) {
           " or have it sawn. Lay a straightedge over it both ways and across: no more than " +
           with_unit(plan.marks.diagonal.divided(unit == LengthUnit::millimetres ? 500 : 480), unit) +
           " out of flat, as for tiles (" + (unit == LengthUnit::millimetres ? "6 mm in 3 m" : "1/4 inch in 10 feet") +
-          "). Measure both diagonals: they must be the same, or it is sawn again now." +
+          "). Measure both diagonals: they must be the same to a millimetre, or it is sawn again now." +
           (framed ? ""
                   : " Seal the face, the back and the edges alike, so that it stays flat, and let it dry as its label "
                     "says; what is laid is glued on the sealed face." +
@@ -94,18 +103,19 @@ WorkStep board_step(const Plan& plan) {
 
 template <When = When::called>
 WorkStep frame_step(const Plan& plan) {
+  const std::int64_t screws = plan.fabrication.frame->screws;
   return {"Build the frame",
           "Saw the timbers by the list on the board page, lay them out dry under the board, clamp it and measure "
-          "both diagonals. Draw the middle of every timber on the face; bore and sink the holes there for " +
-              count_text(plan.fabrication.frame->screws, "screw", "screws") +
-              ", as many to a timber as the list says, the outer ones " + with_unit(50 * mm, unit_of(plan)) +
-              " from its ends. Then spread wood glue on the joints and under the board, clamp it again and drive the "
-              "screws at "
-              "once. Lay the straightedge over it while the glue is wet: it must be as flat as the board was, or is "
-              "clamped so now. Let the glue harden as its label says. Fill over the heads, and sand "
-              "that flush when it is dry. Wood glue "
-              "holds on bare wood only, so seal face, back and edges alike now that the frame is on; what is laid is "
-              "glued on the sealed face, as on the pilot's offcut, when the sealer is dry by its label." +
+          "both diagonals. Write on each timber where it belongs and which of its sides is the back. Draw the middle "
+          "of every timber on the face; bore and sink the holes there for " +
+              count_text(screws, "screw", "screws") + ", as many to a timber as the list says, the outer ones " +
+              with_unit(50 * mm, unit_of(plan)) +
+              " from its ends.\nThen spread wood glue on the joints and under the board, clamp it again and drive the "
+              "screws at once, one at each end of a timber first. Lay the straightedge over it while the glue is wet: "
+              "it must be as flat as the board was, or is clamped so now. Let the glue harden as its label says. Fill "
+              "over the heads, and sand that flush when it is dry.\nWood glue holds on bare wood only, so seal face, "
+              "back and edges alike now that the frame is on; what is laid is glued on the sealed face, as on the "
+              "pilot's offcut, when the sealer is dry by its label." +
               hanger_words(plan),
           {Hazard::turning_blade, Hazard::drill, Hazard::dust, Hazard::glue_and_paint}};
 }

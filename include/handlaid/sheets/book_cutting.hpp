@@ -100,14 +100,15 @@ template <When = When::called>
 std::string pass_words(const Gang& gang, const CuttingTakeoff& cutting, Length trim, LengthUnit unit) {
   const std::int64_t passes = gang.passes(cutting.cuts_on_longest);
   const std::int64_t idle = gang.reach(passes) - cutting.cuts_on_longest;
-  std::string words = "Blade 1 begins on the first cut, " +
+  std::string words = "Blade 1 is the one nearest to the datum end. It begins on the first cut, " +
                       mark_text(cut_at(1, cutting.pitch, cutting.pieces_per_cell), unit) + " " + symbol(unit) +
                       " from the datum end; all positions in the table are from there. " +
                       count_text(passes, "pass goes", "passes go") + " over the longest strip";
   words += passes > 1
                ? ": blade 1 stands " +
                      mark_text(cutting.piece_width.times(static_cast<std::int64_t>(gang.blades.size()) - 1), unit) +
-                     " " + symbol(unit) + " further each time, in the last cut of the pass before."
+                     " " + symbol(unit) +
+                     " further each time, in the last cut of the pass before, and where the rule says."
                : ".";
   if (idle > 0) {
     words += " In the last pass " + count_text(idle, "blade has", "blades have") + " no cut to make" +
@@ -123,7 +124,8 @@ template <When = When::called>
 std::string without_gang_words(const Plan& plan) {
   const double seconds = static_cast<double>(plan.fabrication.cutting->cuts) * plan.job.rates.seconds_per_cut;
   return " Nobody needs the gang: knife and guide make the same cuts, by the rates in " +
-         time_text(static_cast<std::int64_t>(seconds)) + ".";
+         time_text(static_cast<std::int64_t>(seconds)) +
+         "; then arbor, spacers and round blades are not bought, but blades for the knife.";
 }
 
 }  // namespace detail
@@ -152,7 +154,8 @@ void add_cutting(Markup& page, const Plan& plan) {
   }
   add_paragraph(page, text);
   add_paragraph(page, "One cut every " + mark_text(cutting.piece_width, unit) + " " + symbol(unit) +
-                          ": measured from the datum end, never from the last cut. All of them stand in cuts.csv.");
+                          ", each at its place from the datum end, as cuts.csv lists them" +
+                          (made.gang ? "." : "; never measured from the last cut."));
   add_caution(page, Hazard::hand_blade);
   if (made.gang) {
     detail::add_gang(page, *made.gang, unit);

@@ -39,7 +39,8 @@ std::vector<std::string> hanging_words(const Plan& plan, LengthUnit unit) {
   if (hanging.way == HangingWay::wire) {
     return {"By a wire on two eyes " +
                 std::string(made.frame ? "in the backs of the side rails" : "on the back of the board") +
-                ", bored first" + (made.frame ? ", no deeper than " + text(made.frame->timber_thickness) : "") + ", " +
+                ", bored first, clear of the screws of the board" +
+                (made.frame ? ", no deeper than " + text(made.frame->timber_thickness) : "") + ", " +
                 text(hanging.wire_span) + " apart and " + text(hanging.eye_drop) + " below the top edge.",
             "The wire is " + text(hanging.wire_length) +
                 " between them, and some more for the knots. It is not taut: drawn up in the middle by a finger it "

@@ -161,8 +161,10 @@ void add_order(Markup& page, const Plan& plan) {
     detail::add_order_table(page, made.orders->pilot, plan.chart.palette, "Order for the pilot");
     for (const OrderLine& line : made.orders->pilot.lines) {
       if (line.from_hand == 0) continue;
-      add_paragraph(page,
-                    "In hand is what the stock file counts as yours already: look that it is there, or buy as much.");
+      add_paragraph(
+          page,
+          "In hand is what the stock file counts as yours already, and no part of the cost: look that it is there, "
+          "or buy as much, in packs of stock.csv.");
       break;
     }
     if (detail::has_large_pack(made.orders->pilot)) {

@@ -2,6 +2,7 @@
 // its hazard is met first; later steps name it again and where it stands, for nobody reads the same words nine times.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <string>
@@ -51,6 +52,16 @@ std::vector<std::string> trade_words(const Plan& plan) {
   return words;
 }
 
+/// A paragraph for each line.
+template <When = When::called>
+void add_text(Markup& page, const std::string& text) {
+  for (std::size_t from = 0; from < text.size();) {
+    const std::size_t end = std::min(text.find('\n', from), text.size());
+    add_paragraph(page, text.substr(from, end - from));
+    from = end + 1;
+  }
+}
+
 }  // namespace detail
 
 template <When = When::called>
@@ -67,7 +78,7 @@ void add_steps(Markup& page, const Plan& plan) {
     add_tick(page, "step " + place, "Step " + place + " is done");
     page.open("div").element("h3", place + ". " + step.title);
     if (step.hold) add_paragraph(page, "Hold point: go on only when this has passed.", R"(class="hold")");
-    add_paragraph(page, step.text);
+    detail::add_text(page, step.text);
     std::string again;
     for (const Hazard hazard : step.hazards) {
       int& before = told[static_cast<std::size_t>(hazard)];

@@ -9,6 +9,7 @@
 #include "handlaid/core/when_called.hpp"
 #include "handlaid/grid/lattice.hpp"
 #include "handlaid/image/find_marks.hpp"
+#include "handlaid/sheets/figures.hpp"
 #include "handlaid/sheets/page_words.hpp"
 #include "handlaid/sheets/printed_page.hpp"
 

@@ -49,6 +49,11 @@ inline constexpr LabelSheet labels_66_by_25 = {.paper = size_of(Paper::letter),
                                                .columns = 3,
                                                .rows = 10};
 
+/// The one that is common where a paper is.
+constexpr const LabelSheet& label_sheet_of(Paper paper) {
+  return paper == Paper::a4 ? labels_63_by_38 : labels_66_by_25;
+}
+
 template <When>
 void LabelSheet::check() const {
   const auto text = [](Length length) { return to_text(length, LengthUnit::millimetres); };

@@ -73,7 +73,7 @@ std::vector<PrintedPage> label_pages(const Plan& plan, const LabelSheet& sheet, 
 /// The sheet of the options, checked.
 template <When = When::called>
 LabelSheet checked_label_sheet(const Plan& plan, const Labels& options) {
-  const LabelSheet sheet = options.sheet.value_or(paper_of(plan.job) == Paper::a4 ? labels_63_by_38 : labels_66_by_25);
+  const LabelSheet sheet = options.sheet.value_or(label_sheet_of(paper_of(plan.job)));
   sheet.check();
   if (options.first_place < 1 || options.first_place > sheet.places()) {
     throw Error::out_of_range("first place", std::to_string(options.first_place),

@@ -68,6 +68,14 @@ std::string eye_screw_words(const Plan& plan) {
   return "their screws no longer than " + mark_text(screw, unit) + " " + symbol(unit) + ", ";
 }
 
+/// How long the glue of the frame must stay open: until the last screw is driven, in steps of five minutes.
+template <When = When::called>
+int open_minutes(const Plan& plan) {
+  const std::int64_t screws = plan.fabrication.frame ? plan.fabrication.frame->screws : 0;
+  const double minutes = static_cast<double>(screws) * plan.job.rates.seconds_per_screw / 60;
+  return 5 * (static_cast<int>(std::min(minutes, 600.0) / 5) + 1);
+}
+
 /// Kind and size of what is used up, where the plan knows them.
 template <When = When::called>
 std::string kind_of(const Plan& plan, ConsumableGood good) {
@@ -90,7 +98,8 @@ std::string kind_of(const Plan& plan, ConsumableGood good) {
     case ConsumableGood::screws:
       return screw_kind(made.frame_screw, unit);
     case ConsumableGood::wood_glue:
-      return "white or yellow, for bare wood";
+      return "white or yellow, for bare wood, that stays open for " + std::to_string(open_minutes(plan)) +
+             " minutes or more";
     case ConsumableGood::filler:
       return "for wood, to be sanded";
     case ConsumableGood::keepers:

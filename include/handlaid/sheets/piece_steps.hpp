@@ -78,7 +78,7 @@ std::vector<WorkStep> steps_to_pieces(const Plan& plan) {
            with_unit(dry_course_slack(plan), unit_of(plan)) +
            ", as near for its length as the pilot was: so little is shared out between the lines as it is laid. If it "
            "is further off, the pieces are not those of the pilot: have them changed, or plan again with their size "
-           "(pitch), for the board is not made yet.",
+           "(pitch), which needs no other number of them, and the board is not made yet.",
        {}},
   };
 }
@@ -91,7 +91,8 @@ std::string cell_words(const Plan& plan) {
   const Rectangular& lattice = plan.chart.lattice;
   const std::string size = size_text({lattice.pitch_x().divided(each), lattice.pitch_y()}, unit);
   if (each == 1) return "One piece goes to each cell that the list counts; it covers " + size + ".";
-  return count_text(each) + " pieces go to each cell that the list counts, side by side, each covering " + size + ".";
+  return count_text(each) + " pieces go to each cell that the list counts, side by side, each covering " + size +
+         ", as \"At its real size\" shows near the end of the book.";
 }
 
 /// What comes after it.
@@ -102,8 +103,9 @@ std::vector<WorkStep> steps_of_laying(const Plan& plan) {
        cell_words(plan) +
            " Read the course list, check with the chart. Spread the glue on the board, thinly and only as high as the "
            "course, so that the lines of the next stay in sight, and no more than you can cover before "
-           "it skins, that is, dries on top. At every fifth column begin on its line again: leave a hair between "
-           "pieces that fall short, trim one that is too wide rather than push its neighbours. templates.pdf has the "
+           "it skins, that is, dries on top. At every fifth column begin on its line again, and each course on its "
+           "own: leave a hair between pieces that fall short, trim one that is too wide or too high rather than push "
+           "its neighbours. templates.pdf has the "
            "cells at true scale, to lay out by; its first page says how.",
        {Hazard::glue_and_paint, Hazard::hand_blade, Hazard::point}},
       {"Check each course before the next",

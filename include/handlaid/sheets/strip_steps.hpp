@@ -51,12 +51,14 @@ std::vector<WorkStep> steps_of_trial(const Plan& plan) {
            "the cross-cut tape test instead of the fold: ASTM D3359 and ISO 2409 say how. If paint or strip comes off, "
            "change primer, glue or material and begin again.",
        hazards, true},
-      {"Hold dried paint against the picture",
+      {"Hold dried paint against its sample",
        "Paint a chip of each colour of the pilot on a scrap of the material, primed and as often as the strips, and "
        "let "
-       "it dry: wet paint is another colour. Put it on its card (swatch_cards.pdf) and hold it against the picture in "
-       "the light of the place. A colour that "
-       "comes with the rest is tried the same way before its first section.",
+       "it dry: wet paint is another colour. Put it on its card (swatch_cards.pdf) and hold it, in the light of the "
+       "place, against the shop's colour card and against the other chips: it must look like its own sample, and more "
+       "so than like any other number. If it does not, give it another coat, mix a little of another colour in and "
+       "write the parts on the card, or take another paint and plan again with its colour in the stock file. A colour "
+       "that comes with the rest is tried the same way before its first section.",
        {Hazard::glue_and_paint},
        true},
       {"Make the pilot patch and time it",
@@ -198,20 +200,23 @@ WorkStep fringe_step(const Plan& plan) {
   return {
       "Cut the strips into pieces",
       std::string("Before they are mounted, one strip at a time, flat on a cutting mat, its upper edge ") +
-          (gang ? "towards you, so that the datum end lies at your right." : "away from you.") +
+          (gang ? "towards you, so that the datum end lies at your right, and blade 1 with it." : "away from you.") +
           " Fasten it to the mat with a wide strip of masking tape that covers its upper " +
           with_unit(strips.fastened_edge, unit_of(plan)) +
           " all along: that edge stays whole and carries the pieces. Tape a rule to the mat beside the tape, its 0 at "
           "the datum end. At each place of the cutting page set " +
-          (gang ? "the lowest point of the blades down " + with_unit(behind_blades(plan), unit_of(plan)) +
-                      " from the edge of the tape, because a round blade cuts as far behind it, and roll them away "
-                      "from you, square to the strip, over the free edge and onto the mat. Look at the first strip "
-                      "from behind: the upper edge must be whole there too, or set them down further off. Both hands "
-                      "are on the gang: the tape alone holds the strip. A square along the rule sets the first pass, "
-                      "each further one runs in the last cut; the knife is for what the gang does not reach."
-                : "the point of the knife down at the edge of the tape, and draw it along a square that stands "
-                  "against the rule, over the free edge and onto the mat, the other hand and your body out of its "
-                  "way.") +
+          (gang
+               ? "the lowest point of the blades down " + with_unit(behind_blades(plan), unit_of(plan)) +
+                     " from the edge of the tape, because a round blade cuts as far behind it, and roll them away "
+                     "from you, square to the strip, over the free edge and onto the mat. Look at the first strip "
+                     "from behind: the upper edge must be whole there too, or set them down further off. Both hands "
+                     "are on the gang: the tape alone holds the strip. A square along the rule sets the first pass. In "
+                     "each further one blade 1 runs in the last cut, and the rule says whether it is where it should "
+                     "be: off by half a millimetre it is set anew by the square, or errors add up. The knife is for "
+                     "what the gang does not reach."
+               : "the point of the knife down at the edge of the tape, and draw it along a square that stands "
+                 "against the rule, over the free edge and onto the mat, the other hand and your body out of its "
+                 "way.") +
           " Pull the tape off flat, and keep the strips in their order.",
       gang ? std::vector{Hazard::hand_blade, Hazard::blade_gang} : std::vector{Hazard::hand_blade}};
 }
@@ -226,7 +231,9 @@ std::string mounting_words(const Plan& plan) {
                               : "; it is glued all over.";
   if (strips.overlap > Length{}) {
     words += " It hangs " + text(strips.overlap) + " over the course below; strip 1 hangs as far below the board" +
-             (strips.fold == Fold::lengthwise ? ", and stays so: its fold holds it." : ", and is trimmed or left.");
+             (strips.fold == Fold::lengthwise ? ", and stays so: its fold holds it." : ", and is trimmed or left.") +
+             " So each course is seen " + text(strips.overlap) +
+             " lower than its lines, and the uppermost one as much higher: that is meant.";
   }
   return words;
 }

@@ -14,6 +14,7 @@ namespace handlaid {
 /// One step: what to do, and what to mind.
 struct WorkStep {
   std::string title = {};
+  /// A paragraph a line.
   std::string text = {};
   std::vector<Hazard> hazards = {};
   /// Nothing after it is begun before it has passed.
